@@ -1,0 +1,3 @@
+"""Sentences of the room 'air'."""
+
+SENTENCES: dict[str, str] = {}

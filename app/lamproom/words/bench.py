@@ -1,0 +1,3 @@
+"""Sentences of the room 'bench'."""
+
+SENTENCES: dict[str, str] = {}

@@ -1,0 +1,3 @@
+"""Sentences of the room 'bench_screen'."""
+
+SENTENCES: dict[str, str] = {}

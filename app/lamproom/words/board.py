@@ -1,0 +1,3 @@
+"""Sentences of the room 'board'."""
+
+SENTENCES: dict[str, str] = {}

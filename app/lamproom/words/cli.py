@@ -1,0 +1,3 @@
+"""Sentences of the room 'cli'."""
+
+SENTENCES: dict[str, str] = {}

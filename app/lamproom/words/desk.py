@@ -1,0 +1,3 @@
+"""Sentences of the room 'desk'."""
+
+SENTENCES: dict[str, str] = {}

@@ -1,0 +1,3 @@
+"""Sentences of the room 'filing'."""
+
+SENTENCES: dict[str, str] = {}

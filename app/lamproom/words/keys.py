@@ -1,0 +1,3 @@
+"""Sentences of the room 'keys'."""
+
+SENTENCES: dict[str, str] = {}

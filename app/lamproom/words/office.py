@@ -1,0 +1,3 @@
+"""Sentences of the room 'office'."""
+
+SENTENCES: dict[str, str] = {}

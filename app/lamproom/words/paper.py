@@ -1,0 +1,3 @@
+"""Sentences of the room 'paper'."""
+
+SENTENCES: dict[str, str] = {}

@@ -1,0 +1,3 @@
+"""Sentences of the room 'permit'."""
+
+SENTENCES: dict[str, str] = {}

@@ -1,0 +1,3 @@
+"""Sentences of the room 'record'."""
+
+SENTENCES: dict[str, str] = {}

@@ -1,0 +1,3 @@
+"""Sentences of the room 'registers'."""
+
+SENTENCES: dict[str, str] = {}

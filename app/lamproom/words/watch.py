@@ -1,0 +1,3 @@
+"""Sentences of the room 'watch'."""
+
+SENTENCES: dict[str, str] = {}

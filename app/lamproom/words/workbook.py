@@ -1,0 +1,3 @@
+"""Sentences of the room 'workbook'."""
+
+SENTENCES: dict[str, str] = {}
