@@ -1,3 +1,100 @@
 """Sentences of the room 'air'."""
 
-SENTENCES: dict[str, str] = {}
+SENTENCES: dict[str, str] = {
+    # typed figures: what was typed, where it went wrong, what to type
+    "air.figure.nothing": (
+        "Nothing is typed. Type the figure with digits, such as 20.9. A missing reading is not a zero."
+    ),
+    "air.figure.unreadable": "“{text}” is not a figure: {why} The spot: {marked}",
+    "air.figure.letter_o": "“{found}” is a letter, not a zero. Type 0.",
+    "air.figure.letter_l": "“{found}” is not the digit one. Type 1.",
+    "air.figure.exponent": "powers of ten are not read. Type all the digits, such as 1000.",
+    "air.figure.plus": "a plus sign is not read. Type the figure alone.",
+    "air.figure.minus": "a minus sign stands only in front, and only once.",
+    "air.figure.second_sign": "a second decimal sign. Type one point or comma, and no thousands sign.",
+    "air.figure.space": "a space inside the figure. Type the digits together.",
+    "air.figure.bare_sign": "a digit is missing beside the decimal sign. Type 0.5, not .5, and 20, not 20.",
+    "air.figure.leading_zero": "a zero too many in front. Type 20.9, not 020.9.",
+    "air.figure.other_digit": "“{found}” is not one of the digits 0 to 9.",
+    "air.figure.unit": "the unit is already there. Type the figure alone.",
+    "air.figure.too_long": "more than {most} digits. Type what the instrument shows.",
+    "air.figure.stranger": "“{found}” is not a digit, a point or a comma.",
+    "air.figure.read_as": (
+        "“{text}” is read as {shown}. A comma is a decimal sign. If you mean {other}, type {other}."
+    ),
+    # where to test
+    "air.sampling.no_depth": (
+        "The depth of the space must be more than 0 m. It says {depth} m. Measure it from the portal to the floor."
+    ),
+    "air.sampling.level_below_floor": (
+        "Today's level at {level} m lies below the floor at {depth} m. Measure both from the portal again."
+    ),
+    "air.sampling.no_air": "Today's level stands at the portal: there is no air to test. Lower the level first.",
+    "air.sampling.nothing_flows": (
+        "The wait needs a {what} of more than 0. It says {value}. Enter it from the instrument."
+    ),
+    "air.sampling.below_zero": "The wait needs a {what} of 0 or more. It says {value}. Enter it from the instrument.",
+    "air.sampling.flow": "pump flow in L/min",
+    "air.sampling.bore": "hose bore in mm",
+    "air.sampling.hose": "hose length in m",
+    "air.sampling.flushes": "number of flushes",
+    "air.sampling.response": "response time in seconds",
+    "air.point.only": "only point",
+    "air.point.top": "top",
+    "air.point.middle": "middle",
+    "air.point.middle_of_many": "middle {n}",
+    "air.point.bottom": "bottom",
+    # workings: the name of what is worked out, its formula, its inputs, where it holds
+    "air.working.unaccounted": "Unaccounted for: gas or vapor that fills the place of missing oxygen",
+    "air.formula.unaccounted": (
+        "(base − oxygen − tolerance) ÷ 20.9 × 1,000,000 − measured gases − extra water vapor; never below 0"
+    ),
+    "air.validity.unaccounted": (
+        "Up to this much of another gas, if the oxygen was displaced and not used up. It is not a reading of that gas."
+    ),
+    "air.working.partial_pressure": "Oxygen partial pressure",
+    "air.formula.partial_pressure": "oxygen ÷ 100 × air pressure",
+    "air.validity.partial_pressure": (
+        "Shown beside this place's own fresh air, {fresh} mmHg. Volume percent decides; this figure never allows an entry."
+    ),
+    "air.working.pressure": "Air pressure at this altitude",
+    "air.formula.pressure": "101,325 × (1 − 0.0065 h ÷ 288.15)^5.25588, h = 6,356,766 z ÷ (6,356,766 + z)",
+    "air.validity.pressure": (
+        "Standard atmosphere, 0 to 11,000 m. Weather moves the real pressure by about 3 % either way."
+    ),
+    "air.working.hose_delay": "Time until the first sample air reaches the sensor",
+    "air.formula.hose_delay": "π ÷ 4 × bore² × hose length ÷ flow",
+    "air.working.wait": "Wait at each point",
+    "air.formula.wait": "hose volume ÷ flow × (1 + flushes) + response time, rounded up",
+    "air.formula.wait_diffusion": "response time, rounded up",
+    "air.validity.wait": "Only if the joined hose passed its leak test and the pump runs freely.",
+    "air.working.toxic_at_lel": "Toxic level that a flammable gas reading of {percent} % LEL can hide",
+    "air.formula.toxic_at_lel": "% LEL ÷ 100 × LEL × 10,000 ÷ limit",
+    "air.validity.toxic_at_lel": (
+        "{percent} % LEL of this vapor is {ppm} ppm, {times} times its limit of {limit} ppm."
+    ),
+    "air.working.mixture": "LEL of the mixture",
+    "air.formula.mixture": "1 ÷ sum of (share of the fuel ÷ its LEL)",
+    "air.validity.mixture": "Le Chatelier's rule: lower limits, gases that do not react with each other, near 25 °C.",
+    "air.working.warm": "LEL lowered for a warm space",
+    "air.formula.warm": "LEL × (1 − (temperature − 25) ÷ 875)",
+    "air.validity.warm": "At or below 25 °C the figure stays. It is only ever lowered. Not above 300 °C.",
+    "air.input.oxygen": "oxygen",
+    "air.input.base": "fresh air oxygen at this space",
+    "air.input.tolerance": "tolerance of the oxygen reading",
+    "air.input.water": "extra water vapor",
+    "air.input.water_unknown": "not known, nothing taken off",
+    "air.input.pressure": "air pressure",
+    "air.input.altitude": "altitude",
+    "air.input.hose": "hose length",
+    "air.input.bore": "hose bore",
+    "air.input.flow": "pump flow",
+    "air.input.flushes": "flushes",
+    "air.input.response": "response time",
+    "air.input.percent_lel": "flammable gas reading",
+    "air.input.lel": "LEL",
+    "air.input.limit": "limit",
+    "air.input.temperature": "temperature",
+    "air.input.share": "{gas}: share of the fuel",
+    "air.input.lel_of": "{gas}: LEL",
+}
