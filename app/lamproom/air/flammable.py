@@ -23,7 +23,7 @@ def percent_lel_to_vol(percent_lel: Decimal, lel_vol_percent: Decimal) -> Decima
     """Volume percent of a reading in % LEL: % LEL / 100 x LEL.
 
     >>> percent_lel_to_vol(Decimal("10"), Decimal("5.0"))
-    Decimal('0.500')
+    Decimal('0.5')
     """
     return percent_lel * _lel(lel_vol_percent) / 100
 
@@ -69,8 +69,8 @@ def percent_lel_to_ppm(percent_lel: Decimal, lel_vol_percent: Decimal) -> Decima
 def ppm_to_percent_lel(ppm: Decimal, lel_vol_percent: Decimal) -> Decimal:
     """% LEL of a ppm: ppm / (LEL x 100).
 
-    >>> ppm_to_percent_lel(Decimal("1200"), Decimal("1.2"))
-    Decimal('10')
+    >>> ppm_to_percent_lel(Decimal("600"), Decimal("1.2"))
+    Decimal('5')
     """
     return ppm / (_lel(lel_vol_percent) * 100)
 
@@ -129,9 +129,9 @@ def toxic_at_lel(percent_lel: Decimal, lel_vol_percent: Decimal, limit_ppm: Deci
 def mixture_lel(shares: Mapping[str, Decimal], lels: Mapping[str, Decimal]) -> Working:
     """LEL of a mixture of flammable gases in vol%, by Le Chatelier, rounded down to 0.001.
 
-    ``shares`` in any one unit (their sum is made 1), ``lels`` in vol%, one for each gas. ValueError for a share that is
-    not above 0. Valid for lower limits near 25 C, gases that do not react with each other. Source: Le Chatelier (1891), as
-    in US Bureau of Mines Bulletin 503 (1952), from memory.
+    ``shares`` in any one unit (their sum is made 1), ``lels`` in vol%, one for each gas. ValueError for a share that
+    is not above 0. Valid for lower limits near 25 C, gases that do not react with each other.
+    Source: Le Chatelier (1891), as in US Bureau of Mines Bulletin 503 (1952), from memory.
 
     >>> gas = {"methane": Decimal(80), "ethane": Decimal(15), "propane": Decimal(4), "butane": Decimal(1)}
     >>> lel = dict(zip(gas, map(Decimal, ("5.0", "3.22", "2.37", "1.86"))))

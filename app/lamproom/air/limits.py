@@ -10,7 +10,6 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from enum import Enum
-from functools import reduce
 
 OXYGEN = "oxygen"
 FLAMMABLE = "flammable"
@@ -111,32 +110,41 @@ def looser(site: Limit, law: Limit) -> bool:
 
 
 def tighter(a: Limit, b: Limit) -> Limit:
-    """The limit that only passes what both pass. Its basis names whichever figure decided, both when each gave one.
-
-    ValueError when the two share no reading at all (a floor above a ceiling), or are not of one gas and unit.
-    """
-    _same(a, b)
-    low_from = b if _looser_side(_floor(a), _floor(b)) else a
-    high_from = b if _looser_side(_ceiling(a), _ceiling(b)) else a
-    deciding = {
-        one.basis: None for one, figure in ((low_from, low_from.low), (high_from, high_from.high)) if figure is not None
-    }
-    return replace(
-        a,
-        low=low_from.low,
-        fails_at_low=low_from.fails_at_low,
-        high=high_from.high,
-        fails_at_high=high_from.fails_at_high,
-        basis="; ".join(deciding) or low_from.basis,
-    )
+    """The limit that only passes what both pass; see ``strictest``."""
+    return strictest((a, b))
 
 
 def strictest(limits: Iterable[Limit]) -> Limit:
-    """The acceptable entry figure: the tightest of all the adopted bases of one gas. ValueError when there are none."""
+    """The acceptable entry figure: it passes only what every adopted basis of one gas passes.
+
+    Its basis names the rule of each figure that decided; the first one wins a tie. ValueError when there is no basis,
+    when they are not of one gas and unit, or when they share no reading (a floor above a ceiling).
+
+    >>> law = limit_of(Kind.OXYGEN, "oxygen", "vol%", Decimal("19.5"), Decimal("23.5"), "29 CFR 1910.146(b)")
+    >>> site = limit_of(Kind.OXYGEN, "oxygen", "vol%", None, Decimal("22.0"), "site rule")
+    >>> both = strictest([law, site])
+    >>> str(both.low), str(both.high), both.basis
+    ('19.5', '22.0', '29 CFR 1910.146(b); site rule')
+    """
     adopted = list(limits)
     if not adopted:
         raise ValueError("no limit was adopted: nothing can be judged")
-    return reduce(tighter, adopted)
+    floor, ceiling = adopted[0], adopted[0]
+    for limit in adopted[1:]:
+        _same(limit, adopted[0])
+        floor = limit if _looser_side(_floor(floor), _floor(limit)) else floor
+        ceiling = limit if _looser_side(_ceiling(ceiling), _ceiling(limit)) else ceiling
+    bases = {floor.basis: None} if floor.low is not None else {}
+    if ceiling.high is not None:
+        bases[ceiling.basis] = None
+    return replace(
+        adopted[0],
+        low=floor.low,
+        fails_at_low=floor.fails_at_low,
+        high=ceiling.high,
+        fails_at_high=ceiling.fails_at_high,
+        basis="; ".join(bases),
+    )
 
 
 def halved(limit: Limit, basis: str) -> Limit:

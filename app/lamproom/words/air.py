@@ -55,7 +55,8 @@ SENTENCES: dict[str, str] = {
     "air.working.partial_pressure": "Oxygen partial pressure",
     "air.formula.partial_pressure": "oxygen ÷ 100 × air pressure",
     "air.validity.partial_pressure": (
-        "Shown beside this place's own fresh air, {fresh} mmHg. Volume percent decides; this figure never allows an entry."
+        "Shown beside this place's own fresh air, {fresh} mmHg. "
+        "Volume percent decides; this figure never allows an entry."
     ),
     "air.working.pressure": "Air pressure at this altitude",
     "air.formula.pressure": "101,325 × (1 − 0.0065 h ÷ 288.15)^5.25588, h = 6,356,766 z ÷ (6,356,766 + z)",
