@@ -187,7 +187,7 @@ def _environment(extras: Sequence[str]) -> Path:
         "off",
     ]
     install += ["-c", str(TOP / "packaging" / "constraints.txt"), "-e", what]
-    if _run_showing(install, ("Collecting", "Downloading", "Installing")) != 0:
+    if _run_showing(install, ("Downloading", "Installing")) != 0:
         refuse("The Python packages did not install, see above: check the network, then start again.")
     _stamp_file(extras).write_text(digest, encoding="ascii")
     return python
