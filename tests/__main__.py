@@ -34,7 +34,7 @@ def main(arguments: list[str]) -> int:
     checks = {
         "lint": [python, "-m", "ruff", "check", "."],
         "types": [python, "-m", "mypy"],
-        "floors": [str(Path(python).with_name("lint-imports"))],
+        "floors": [str(Path(python).with_name("lint-imports")), "--no-logo"],
         "tests": [python, "-m", "pytest", "-n", "2", "-q", "-m", SIZES[size], f"--hypothesis-profile={size}"],
     }
     failed = []
