@@ -149,4 +149,4 @@ def _why(found: str, before: str) -> Sentence:
 
 def _printable(text: str) -> str:
     """Control and bidirectional marks would turn the quotation itself unreadable."""
-    return "".join(c if c.isprintable() else "\ufffd" for c in text)
+    return "".join(c if c.isprintable() else " " if c.isspace() else "\ufffd" for c in text)

@@ -96,7 +96,7 @@ def catalytic_void(oxygen: Decimal, needs: Decimal = CATALYTIC_NEEDS_OXYGEN) -> 
 def toxic_at_lel(percent_lel: Decimal, lel_vol_percent: Decimal, limit_ppm: Decimal) -> Working:
     """How many times its toxic limit a vapor stands at when the flammable sensor shows ``percent_lel``.
 
-    Result: times, to two figures or whole. Source: arithmetic; NIOSH documentation (1994) prints both figures.
+    Result: times, to one decimal, whole from 100. Source: arithmetic; NIOSH documentation (1994) prints both figures.
 
     >>> toxic_at_lel(Decimal("10"), Decimal("1.2"), Decimal("1")).result
     Decimal('1200')
@@ -195,4 +195,4 @@ def _lel(vol_percent: Decimal) -> Decimal:
 
 
 def _readable(times: Decimal) -> Decimal:
-    return times.quantize(Decimal(1) if times >= 10 else Decimal("0.1"), ROUND_HALF_UP)
+    return times.quantize(Decimal(1) if times >= 100 else Decimal("0.1"), ROUND_HALF_UP)

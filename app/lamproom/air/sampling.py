@@ -9,7 +9,7 @@ from lamproom.air.working import Input, Working
 from lamproom.words import Refusal, Sentence, say, sentence
 
 TENTH = Decimal("0.1")
-# 4 ft is 1.2192 m; 1.2 m keeps within it. 29 CFR 1910.146 Appendix B (3) speaks of "approximately 4 feet (1.22 m)".
+# 4 ft is 1.2192 m; 1.2 m keeps within it. 29 CFR 1910.146 Appendix B (4) speaks of "approximately 4 feet (1.22 m)".
 SPACING = Decimal("1.2")
 # 0.3 m under the portal and 0.3 m above the liquid or sludge: common practice, no clause gives the figure.
 TOP = Decimal("0.3")
@@ -39,7 +39,7 @@ def verification_points(
     (rounded toward the level, never away from it), the others evenly between, never more than ``spacing`` apart.
     Where there is too little air for both, one point: as low as ``above`` allows, else half way down.
 
-    Raises NoSuchPoints when the figures contradict each other. Source: 29 CFR 1910.146 Appendix B (3), stratified
+    Raises NoSuchPoints when the figures contradict each other. Source: 29 CFR 1910.146 Appendix B (4), stratified
     atmospheres, 4 ft (1.22 m); top, middle and bottom: common practice.
 
     >>> [str(d) for d in verification_points(Decimal("4.2"), Decimal("3.6"))]
@@ -107,7 +107,7 @@ def wait(
 
     Hose volume / flow x (1 + flushes) + t90. Units: m, mm, L/min, number, s. ``hose_m`` None or 0 means an instrument
     that samples by diffusion at the point itself: only t90, and bore and flow are not asked for. Raises NoSuchWait for
-    a figure that is missing or cannot be. Source: 29 CFR 1910.146 Appendix B (2), at least the instrument maker's
+    a figure that is missing or cannot be. Source: 29 CFR 1910.146 Appendix B (3), at least the instrument maker's
     minimum response time; the hose volume is geometry, the flushes common practice.
 
     >>> wait(Decimal("10"), Decimal("4"), Decimal("0.5"), 2, Decimal("30")).result
@@ -117,7 +117,7 @@ def wait(
     """
     _positive("air.sampling.response", t90_s)
     response = Input(say("air.input.response"), shown(t90_s), "s")
-    source = "29 CFR 1910.146 Appendix B (2)"
+    source = "29 CFR 1910.146 Appendix B (3)"
     if hose_m is None or hose_m == 0:
         seconds = t90_s.to_integral_value(ROUND_CEILING)
         return Working(say("air.working.wait"), seconds, "s", say("air.formula.wait_diffusion"), (response,), source)
