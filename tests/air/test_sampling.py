@@ -107,6 +107,12 @@ def test_a_longer_hose_or_a_wider_bore_or_more_flushes_never_shorten_the_wait(
     assert wait(Decimal(hose), Decimal(bore), flow / 2, flushes, Decimal(t90)).result >= base
 
 
+def test_a_wait_worked_out_by_hand() -> None:
+    """125.66 mL at 8.33 mL/s is 15.08 s; once to fill, twice to flush, 30 s to respond: 75.2 s, so 76 s."""
+    assert wait(Decimal(10), Decimal(4), Decimal("0.5"), 2, Decimal(30)).result == 76
+    assert wait(Decimal(10), Decimal(4), Decimal("0.5"), 0, Decimal(30)).result == 46
+
+
 def test_an_instrument_that_samples_by_diffusion_waits_its_response_time() -> None:
     assert wait(None, None, None, 2, Decimal("29.2")).result == 30
     assert wait(Decimal(0), None, None, 2, Decimal(30)).result == 30

@@ -13,8 +13,8 @@ from decimal import Decimal
 from lamproom.words import Refusal, Sentence, sentence
 
 MOST_DIGITS = 12
-_FIGURE = re.compile(r"[-\u2212]?(?:0|[1-9][0-9]*)(?:[.,][0-9]+)?", re.ASCII)
-_THOUSANDS_LOOK = re.compile(r"[-\u2212]?[1-9][0-9]{0,2},[0-9]{3}", re.ASCII)
+_FIGURE = re.compile(r"[-\u2212]?(?:0|[1-9][0-9]*)(?:[.,][0-9]+)?")
+_THOUSANDS_LOOK = re.compile(r"[-\u2212]?[1-9][0-9]{0,2},[0-9]{3}")
 _MINUS = "-\u2212"
 
 
@@ -84,7 +84,7 @@ def shown(value: Decimal | str) -> str:
     ('0.5', '−0.1', '4500')
     """
     if isinstance(value, str):
-        if re.fullmatch(r"-?[0-9]*\.?[0-9]+", value, re.ASCII) is None:
+        if re.fullmatch(r"-?[0-9]*\.?[0-9]+", value) is None:
             raise ValueError(f"{value!r} is not a figure of the record")
         value = Decimal(value)
     return canonical(value).replace("-", "\u2212")
