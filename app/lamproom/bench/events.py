@@ -1,0 +1,154 @@
+"""Everything that can happen to an instrument. Figures are decimal strings as typed, times are UTC."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import ClassVar, Literal
+
+from pydantic import BaseModel, ConfigDict
+
+from lamproom.bench.happening import Event
+
+
+class Value(BaseModel):
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+
+class Sensor(Value):
+    """One sensor: its gas (a substance id, or 'flammable'), unit, range and what it alarms at.
+
+    ``response_s`` is the maker's T90 in seconds. ``alarm_low`` and ``alarm_high`` are the instrument's own set
+    points; None means that it has none on that side. ``fitted`` and ``expires`` are dates, None means not stated.
+    """
+
+    gas: str
+    unit: str
+    technology: str
+    range_high: str
+    resolution: str
+    response_s: str
+    alarm_high: str | None = None
+    alarm_low: str | None = None
+    fitted: date | None = None
+    expires: date | None = None
+
+
+class InstrumentRegistered(Event):
+    """An instrument joined the site. ``pump_l_min`` None means diffusion. ``calibration_days`` is the stricter of the
+    maker's and the site's interval. ``battery_h`` is what a full battery lasts by its maker."""
+
+    kind: ClassVar[str] = "instrument-registered"
+    name: str
+    serial: str
+    sensors: tuple[Sensor, ...]
+    pump_l_min: str | None = None
+    hose_m: str | None = None
+    bore_mm: str | None = None
+    battery_h: str = "10"
+    calibration_days: int = 180
+
+
+class FreshAir(Value):
+    """A fresh-air set-up: where, why that air is known to be clean, oxygen shown before and after (% vol)."""
+
+    place: str
+    why_clean: str
+    oxygen_before: str
+    oxygen_after: str
+    beside_portal: bool = False
+
+
+class CheckedBeforeUse(Event):
+    """The check before use. Every alarm is answered apart: heard, seen, felt. ``block_stopped_s`` is the time in seconds
+    until the blocked pump stopped or alarmed, None when it did not within 30 s or the instrument has no pump."""
+
+    kind: ClassVar[str] = "checked-before-use"
+    self_test: bool
+    alarm_heard: bool
+    alarm_seen: bool
+    alarm_felt: bool
+    display_complete: bool
+    housing_sound: bool
+    battery_h: str
+    set_points_as_registered: bool
+    block_stopped_s: str | None
+    fresh_air: FreshAir
+
+
+class Cylinder(Value):
+    """Test gas: its mark, lot, the day it expires and its concentrations by gas (unit of the sensor)."""
+
+    name: str
+    lot: str
+    expires: date
+    gases: dict[str, str]
+
+
+class SensorResult(Value):
+    """What one sensor did with an applied concentration: highest reading and seconds to its alarm."""
+
+    gas: str
+    applied: str
+    reading: str
+    alarm_s: str | None
+
+
+class BumpTested(Event):
+    """A bump test. ``check`` says which kind: a function check (alarms answer) or a calibration check (reading compared)."""
+
+    kind: ClassVar[str] = "bump-tested"
+    check: Literal["function", "calibration"]
+    cylinder: Cylinder
+    results: tuple[SensorResult, ...]
+
+
+class SpanResult(Value):
+    """One sensor at calibration: applied, as found and as left."""
+
+    gas: str
+    applied: str
+    as_found: str
+    as_left: str
+
+
+class Calibrated(Event):
+    """A calibration with its cylinder; ``due`` is the day by which the next one is due."""
+
+    kind: ClassVar[str] = "calibrated"
+    cylinder: Cylinder
+    results: tuple[SpanResult, ...]
+    passed: bool
+    due: date
+
+
+class TestVoided(Event):
+    """Something that ends the standing of the last bump test before its time."""
+
+    kind: ClassVar[str] = "test-voided"
+    cause: Literal["dropped", "poisoned", "over-range", "sensor-changed", "check-failed"]
+    note: str = ""
+
+
+class TakenOutOfService(Event):
+    """The instrument is not to be used; only an inspection or repair by someone who may brings it back."""
+
+    kind: ClassVar[str] = "taken-out-of-service"
+    reason: str
+
+
+class ReturnedToService(Event):
+    """Inspected or repaired: by whom stands in the envelope, what was done here. It needs a calibration next."""
+
+    kind: ClassVar[str] = "returned-to-service"
+    done: str
+
+
+EVENTS: tuple[type[Event], ...] = (
+    InstrumentRegistered,
+    CheckedBeforeUse,
+    BumpTested,
+    Calibrated,
+    TestVoided,
+    TakenOutOfService,
+    ReturnedToService,
+)

@@ -1,0 +1,39 @@
+"""A happening: one event with who, when and where in the record, as the floors of rules see it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import ClassVar
+
+from pydantic import BaseModel, ConfigDict
+
+
+class Event(BaseModel):
+    """What happened, in past tense; frozen, and refused when it holds a word nobody declared."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+    kind: ClassVar[str]
+    """The fixed word under which the event is stored; it is never changed, only added to."""
+    kind_version: ClassVar[int] = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Happening:
+    """An event in its place.
+
+    ``at`` is the judged time (UTC) of recording. ``by`` is a person id, None for the station alone. ``unconfirmed``
+    means that nobody had confirmed the clock when it was stored. ``void`` means that two named people declared the
+    clock wrong over this entry: what permits then counts as never done, what stops stays.
+    """
+
+    stream: str
+    version: int
+    event: Event
+    at: datetime
+    by: str | None = None
+    station: str = ""
+    act: str = ""
+    number: int = 0
+    unconfirmed: bool = False
+    void: bool = False

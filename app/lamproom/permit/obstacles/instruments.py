@@ -1,0 +1,111 @@
+"""The instruments of the permit: are there any, are they ready, can they see, do they last."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import timedelta
+from decimal import Decimal
+
+from lamproom.air.limits import Limit, looser
+from lamproom.bench.bump import gas_name
+from lamproom.permit import events as e
+from lamproom.permit.facts import Facts
+from lamproom.permit.obstacles.atmosphere import unseen
+from lamproom.permit.obstacles.obstacle import Found
+from lamproom.permit.state import Assigned
+from lamproom.permit.words import clock
+from lamproom.words import sentence
+
+GUIDANCE = "agency bulletin on direct-reading instruments"
+
+
+def found(facts: Facts) -> Iterator[Found]:
+    permit = facts.permit
+    testing = permit.assigned("test")
+    if not testing:
+        yield Found("no-instrument", sentence("permit.no_instrument"), "29 CFR 1910.146(d)(4)(i)", sentence("permit.clears.assign"), "instruments/assign")
+    for one in (*testing, *permit.assigned("worn")):
+        yield from _ready(facts, one)
+        yield from _set_points(facts, one)
+    for one in testing:
+        yield from _hose(one)
+    yield from _continuous(facts)
+    yield from _lost(facts)
+    yield from unseen(facts)
+
+
+def _ready(facts: Facts, one: Assigned) -> Iterator[Found]:
+    permit = facts.permit
+    readiness = facts.ready(one.instrument)
+    name = one.registered.name
+    for reason in readiness.unfit:
+        yield Found("instrument-not-ready", sentence("permit.instrument_not_ready", name=name, why=reason.sentence), reason.rule, reason.clears, f"bench/{one.instrument}", f"{one.instrument}/{reason.code}")
+    ends = permit.hours.ends if permit.hours is not None else None
+    if readiness.until is not None and ends is not None and readiness.until < ends:
+        yield Found("instrument-runs-out", sentence("permit.instrument_runs_out", name=name, until=clock(readiness.until, permit.zone), ends=clock(ends, permit.zone)), "site rule", sentence("permit.clears.bump_or_shorten"), f"bench/{one.instrument}", one.instrument)
+    known = facts.instruments.get(one.instrument)
+    if known is not None and known.check is not None and ends is not None:
+        lasts = known.check.at + timedelta(hours=float(Decimal(known.check.event.battery_h)))
+        if lasts < ends:
+            yield Found("battery-short", sentence("permit.battery_short", name=name, until=clock(lasts, permit.zone), ends=clock(ends, permit.zone)), "common practice", sentence("permit.clears.battery"), f"bench/{one.instrument}", one.instrument)
+
+
+def _set_points(facts: Facts, one: Assigned) -> Iterator[Found]:
+    """An alarm that sounds only past the permit's figure warns too late."""
+    for sensor in one.registered.sensors:
+        line = facts.permit.form.limit(sensor.gas)
+        if line is None:
+            continue
+        points = Limit(
+            sensor.gas,
+            line.unit,
+            Decimal(sensor.alarm_low) if sensor.alarm_low is not None else None,
+            Decimal(sensor.alarm_high) if sensor.alarm_high is not None else None,
+            line.fails_at_low,
+            line.fails_at_high,
+            line.basis,
+        )
+        if looser(points, line.limit()):
+            yield Found("set-point-above", sentence("permit.set_point_above", name=one.registered.name, gas=gas_name(sensor.gas)), "site rule", sentence("permit.clears.set_point"), f"bench/{one.instrument}", f"{one.instrument}/{sensor.gas}")
+
+
+def _hose(one: Assigned) -> Iterator[Found]:
+    """A joined hose is blocked at its far end before the first point: a leak at the joint draws the air of the portal."""
+    if one.registered.pump_l_min is None or one.hose_m is None:
+        return
+    tested = one.hose_tested
+    event = tested.event if tested is not None else None
+    if not isinstance(event, e.HoseTested) or event.stopped_s is None or Decimal(event.stopped_s) > 30:
+        yield Found("hose-not-tested", sentence("permit.hose_not_tested", name=one.registered.name), "common practice", sentence("permit.clears.hose"), f"instruments/hose/{one.instrument}", one.instrument)
+
+
+def _continuous(facts: Facts) -> Iterator[Found]:
+    """A space that cannot be isolated is monitored continuously where people work: 1910.146(d)(5)(i)."""
+    permit = facts.permit
+    if permit.opened.evaluated.unisolable is None:
+        return
+    ready = [one for one in permit.assigned("worn") if facts.ready(one.instrument).ready]
+    if not ready:
+        yield Found("not-continuous", sentence("permit.not_continuous", why=permit.opened.evaluated.unisolable), "29 CFR 1910.146(d)(5)(i)", sentence("permit.clears.worn"), "instruments/assign")
+
+
+def _lost(facts: Facts) -> Iterator[Found]:
+    """Lost means failed, dropped, flat or withdrawn; readiness that lapses by time keeps earlier readings standing."""
+    permit = facts.permit
+    if not permit.running:
+        return
+    lost = [one for one in permit.instruments.values() if _is_lost(facts, one)]
+    if not lost:
+        return
+    serving = [one for one in permit.assigned("test") if one not in lost]
+    if not serving:
+        yield Found("instrument-lost", sentence("permit.instrument_lost", name=lost[-1].registered.name), "29 CFR 1910.146(d)(5)(ii)", sentence("permit.clears.assign"), "instruments/assign")
+    if permit.opened.evaluated.unisolable is not None and not [o for o in permit.assigned("worn") if o not in lost]:
+        yield Found("continuous-lost", sentence("permit.continuous_lost", name=lost[-1].registered.name), "29 CFR 1910.146(d)(5)(i)", sentence("permit.clears.worn"), "instruments/assign")
+
+
+def _is_lost(facts: Facts, one: Assigned) -> bool:
+    if one.returned is not None and isinstance(one.returned.event, e.InstrumentReturned):
+        return one.returned.event.why in ("failed", "dropped", "battery-flat")
+    failures = {"out-of-service", "bump-failed", "calibration-failed", "bump-voided", "check-failed"}
+    return any(reason.code in failures for reason in facts.ready(one.instrument).unfit)

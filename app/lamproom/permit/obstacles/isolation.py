@@ -1,0 +1,100 @@
+"""Hazards, isolation, ventilation and what changed: everything that must be held before and while people are inside."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from lamproom.permit import events as e
+from lamproom.permit.facts import Facts
+from lamproom.permit.form import Item
+from lamproom.permit.obstacles.obstacle import Found
+from lamproom.words import sentence
+
+MEASURES = "29 CFR 1910.146(d)(3)"
+
+
+def found(facts: Facts) -> Iterator[Found]:
+    yield from _items(facts)
+    yield from _hazards(facts)
+    yield from _isolation(facts)
+    yield from _opening(facts)
+    yield from _fan(facts)
+    yield from _conditions(facts)
+
+
+def asked(facts: Facts, item: Item) -> bool:
+    """Is the item asked on this permit: not answered by the evaluation for good, and its condition met?"""
+    if item.id in facts.permit.opened.evaluated.standing:
+        return False
+    if not item.only_if:
+        return True
+    other, wanted = item.only_if.split("=", 1)
+    made = facts.permit.answers.get(other)
+    return made is not None and isinstance(made.event, e.Answered) and made.event.answer == wanted
+
+
+def _items(facts: Facts) -> Iterator[Found]:
+    for item in facts.permit.form.items:
+        if not asked(facts, item):
+            continue
+        made = facts.permit.answers.get(item.id)
+        target = f"{item.sheet}/{item.id}"
+        clears = sentence("permit.said", text=item.clears)
+        if made is None or not isinstance(made.event, e.Answered):
+            yield Found("item-open", sentence("permit.item_open", question=item.question), item.rule, clears, target, item.id)
+            continue
+        answer = made.event
+        if answer.answer == "does not apply":
+            if not item.may_not_apply or not answer.found.strip():
+                yield Found("item-open", sentence("permit.item_needs_reason", question=item.question), item.rule, clears, target, item.id)
+        elif item.expect != "any" and answer.answer != item.expect:
+            yield Found("item-answered-against", sentence("permit.item_against", question=item.question, answer=sentence(f"permit.answer.{answer.answer}")), item.rule, clears, target, item.id)
+        elif item.found and not answer.found.strip() and not (item.expect == "any" and answer.answer == "no"):
+            yield Found("item-open", sentence("permit.item_needs_found", question=item.question, what=item.found), item.rule, clears, target, item.id)
+
+
+def _hazards(facts: Facts) -> Iterator[Found]:
+    for id, name, _shows, _gas in facts.permit.hazards():
+        held = facts.permit.held.get(id)
+        target = f"hazards/{id}"
+        if held is None or not isinstance(held.event, e.HazardHeld):
+            yield Found("hazard-open", sentence("permit.hazard_open", hazard=name), MEASURES, sentence("permit.clears.hazard", hazard=name), target, id)
+        elif not held.event.how.strip():
+            yield Found("hazard-not-held", sentence("permit.hazard_not_held", hazard=name), MEASURES, sentence("permit.clears.hazard", hazard=name), target, id)
+
+
+def _isolation(facts: Facts) -> Iterator[Found]:
+    for point in facts.permit.opened.evaluated.isolation:
+        made = facts.permit.isolated.get(point.id)
+        target = f"isolation/{point.id}"
+        if made is None or not isinstance(made.event, e.PointIsolated):
+            yield Found("isolation-open", sentence("permit.isolation_open", point=point.name), "29 CFR 1910.146(d)(3)(ii)", sentence("permit.clears.isolate", point=point.name), target, point.id)
+            continue
+        if not made.event.tried_dead:
+            yield Found("isolation-not-dead", sentence("permit.isolation_not_dead", point=point.name), "29 CFR 1910.147(d)(6)", sentence("permit.clears.try", point=point.name), target, point.id)
+        if made.event.verified_by is None or made.event.verified_by == made.event.owner:
+            yield Found("isolation-one-person", sentence("permit.isolation_one_person", point=point.name), "site rule", sentence("permit.clears.second", point=point.name), target, point.id)
+
+
+def _opening(facts: Facts) -> Iterator[Found]:
+    if facts.permit.open_since is None:
+        yield Found("opening-not-stated", sentence("permit.opening_not_stated"), "29 CFR 1910.146(d)(3)(v)", sentence("permit.clears.open"), "isolation/open")
+
+
+def _fan(facts: Facts) -> Iterator[Found]:
+    permit = facts.permit
+    if permit.fan is not None:
+        return
+    if permit.fan_stopped is not None:
+        yield Found("fan-stopped", sentence("permit.fan_stopped"), "29 CFR 1910.146(d)(3)(iv)", sentence("permit.clears.fan"), "isolation/fan")
+    elif permit.opened.evaluated.ventilation_needed:
+        yield Found("fan-missing", sentence("permit.fan_missing"), "29 CFR 1910.146(d)(3)(iv)", sentence("permit.clears.fan"), "isolation/fan")
+
+
+def _conditions(facts: Facts) -> Iterator[Found]:
+    for id in facts.permit.conditions:
+        line = facts.permit.form.condition(id)
+        words = line.words if line is not None else id
+        clears = sentence("permit.said", text=line.clears) if line else sentence("permit.clears.condition")
+        code = "condition" if line is not None and line.stage == "enter" else "condition-stay"
+        yield Found(code, sentence("permit.condition", words=words), "29 CFR 1910.146(e)(5)(ii)", clears, f"watch/condition/{id}", id)

@@ -1,0 +1,41 @@
+"""Who: entrants, attendant, supervisor; trained, briefed, apart."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from lamproom.permit.facts import Facts
+from lamproom.permit.obstacles.obstacle import Found
+from lamproom.permit.people import trained
+from lamproom.words import sentence
+
+
+def found(facts: Facts) -> Iterator[Found]:
+    permit = facts.permit
+    if not permit.entrants:
+        yield Found("no-entrant", sentence("permit.no_entrant"), "29 CFR 1910.146(f)(4)", sentence("permit.clears.entrant"), "people/entrants")
+    if not permit.attendants:
+        yield Found("no-attendant", sentence("permit.no_attendant"), "29 CFR 1910.146(d)(6)", sentence("permit.clears.attendant"), "people/attendant")
+    if permit.supervisor is None:
+        yield Found("no-supervisor", sentence("permit.no_supervisor"), "29 CFR 1910.146(f)(6)", sentence("permit.clears.supervisor"), "people/supervisor")
+    if permit.running and permit.attendant is None:
+        yield Found("nobody-on-watch", sentence("permit.nobody_on_watch"), "29 CFR 1910.146(d)(6)", sentence("permit.clears.watch"), "watch/take")
+    yield from _training(facts)
+    for person in permit.attendants:
+        if person in permit.entrants:
+            yield Found("two-parts", sentence("permit.two_parts", name=facts.name(person)), "29 CFR 1910.146(i)(4)", sentence("permit.clears.two_parts"), "people/attendant", person)
+    for person in (*permit.entrants, *permit.attendants):
+        if person not in permit.briefed:
+            yield Found("not-briefed", sentence("permit.not_briefed", name=facts.name(person)), "29 CFR 1910.146(d)(5)(vi), (h)(1), (i)(1)", sentence("permit.clears.brief"), "people/briefing", person)
+
+
+def _training(facts: Facts) -> Iterator[Found]:
+    permit = facts.permit
+    day = facts.at.astimezone(permit.zone).date()
+    parts = [(p, "entrant") for p in permit.entrants] + [(p, "attendant") for p in permit.attendants]
+    if permit.supervisor is not None:
+        parts.append((permit.supervisor, "supervisor"))
+    for id, role in parts:
+        person = facts.people.get(id)
+        if person is None or not trained(person, role, day):
+            yield Found("not-trained", sentence("permit.not_trained", name=facts.name(id), role=sentence(f"permit.role.{role}")), "29 CFR 1910.146(g)", sentence("permit.clears.train", name=facts.name(id)), f"people/{role}", f"{id}/{role}")

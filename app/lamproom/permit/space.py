@@ -1,0 +1,146 @@
+"""A space as the register knows it: where, how shaped, what can happen in it, by whose evaluation."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from datetime import date
+from typing import ClassVar, Literal
+
+from lamproom.bench.events import Value
+from lamproom.bench.happening import Event, Happening
+
+
+class Hazard(Value):
+    """A hazard of the space: its id, name, how it shows, and the control that the evaluation asks for.
+
+    ``gas`` is a substance id when the air carries it, None for others (engulfment, machines, falls).
+    """
+
+    id: str
+    name: str
+    shows: str
+    control: str
+    gas: str | None = None
+
+
+class IsolationPoint(Value):
+    """A point that must be held before entry: what it is, which energy or matter it holds back, how it is held."""
+
+    id: str
+    name: str
+    holds: str
+    how: str
+
+
+class Portal(Value):
+    """An opening: name, place, clear width in metres, vertical way in or not, and whether a lid can be tested through."""
+
+    name: str
+    width_m: str
+    vertical: bool = True
+    lid: bool = True
+
+
+class RescuePlan(Value):
+    """Who comes, how they are called, how long they take (minutes), and how people are fetched without entry."""
+
+    service: str
+    means: str
+    then: str
+    response_min: str
+    retrieval: str
+
+
+class SpaceRegistered(Event):
+    """A space joined the register. Lengths in metres from the portal downwards; figures as typed.
+
+    The three questions that make it a confined space and the four that make it permit-required follow
+    29 CFR 1910.146(b); each is answered, None is not allowed.
+    """
+
+    kind: ClassVar[str] = "space-registered"
+    name: str
+    place: str
+    shape: Literal["vertical-shaft", "vertical-tank", "silo", "horizontal-tank", "vault"]
+    depth_m: str
+    across_m: str
+    portal: Portal
+    contents: str
+    body_can_enter: bool
+    limited_way: bool
+    not_for_occupancy: bool
+    bad_air_possible: bool
+    engulfment_possible: bool
+    trapping_shape: bool
+    other_hazard: bool
+
+
+class SpaceEvaluated(Event):
+    """The evaluation of a space by a named qualified person (the envelope says who recorded it).
+
+    ``unisolable`` holds the reason why a source cannot be shut off, None when all can. ``retest_points_m`` are the few
+    depths tested during work. ``standing`` are answers that do not apply here, with reasons, by item id of the form.
+    """
+
+    kind: ClassVar[str] = "space-evaluated"
+    by_name: str
+    qualified_as: str
+    review_by: date
+    hazards: tuple[Hazard, ...]
+    isolation: tuple[IsolationPoint, ...]
+    unisolable: str | None
+    ventilation_needed: bool
+    retest_points_m: tuple[str, ...]
+    rescue: RescuePlan
+    communication: str
+    equipment: str
+    standing: dict[str, str]
+    remarks: str = ""
+
+
+class SpaceRetired(Event):
+    """The space is no longer entered: filled, removed, or no longer ours."""
+
+    kind: ClassVar[str] = "space-retired"
+    reason: str
+
+
+EVENTS: tuple[type[Event], ...] = (SpaceRegistered, SpaceEvaluated, SpaceRetired)
+
+
+@dataclass(frozen=True, slots=True)
+class Space:
+    """What the register knows of one space; None where it was never said."""
+
+    id: str
+    registered: SpaceRegistered | None = None
+    evaluated: SpaceEvaluated | None = None
+    retired: SpaceRetired | None = None
+    version: int = 0
+
+
+def permit_required(space: SpaceRegistered) -> bool:
+    """Is it a permit-required confined space? All three of the first, any one of the four: 29 CFR 1910.146(b)."""
+    confined = space.body_can_enter and space.limited_way and space.not_for_occupancy
+    return confined and any(
+        (space.bad_air_possible, space.engulfment_possible, space.trapping_shape, space.other_hazard)
+    )
+
+
+def apply(state: Space, happening: Happening) -> Space:
+    state = replace(state, version=happening.version)
+    match happening.event:
+        case SpaceRegistered() as event:
+            return replace(state, registered=event)
+        case SpaceEvaluated() as event:
+            return replace(state, evaluated=event)
+        case SpaceRetired() as event:
+            return replace(state, retired=event)
+    return state
+
+
+def fold(happenings: Iterable[Happening], start: Space) -> Space:
+    for happening in happenings:
+        start = apply(start, happening)
+    return start

@@ -1,0 +1,556 @@
+"""The state of a permit: the fold of its events. It says what is recorded; whether entry is allowed is computed above."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from datetime import datetime, timedelta
+from decimal import Decimal
+from zoneinfo import ZoneInfo
+
+from lamproom.air.limits import Standing, judge
+from lamproom.bench.events import InstrumentRegistered
+from lamproom.bench.happening import Event, Happening
+from lamproom.permit import events as e
+from lamproom.permit.form import Form, read_form
+from lamproom.permit.tally import Tally
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """An event with who made it, when, and its version in the stream."""
+
+    event: Event
+    at: datetime
+    by: str | None
+    version: int
+
+
+@dataclass(frozen=True, slots=True)
+class Correction:
+    """A figure put right: both figures stay."""
+
+    event: e.ReadingCorrected
+    at: datetime
+    by: str | None
+    version: int
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingSet:
+    """One set of readings with its corrections. ``figures`` are those that hold now."""
+
+    version: int
+    number: int
+    event: e.ReadingsTaken
+    at: datetime
+    by: str | None
+    unconfirmed: bool
+    void: bool
+    figures: tuple[e.Figure, ...]
+    inside: int
+    corrections: tuple[Correction, ...] = ()
+
+    def figure(self, gas: str) -> e.Figure | None:
+        return next((figure for figure in self.figures if figure.gas == gas), None)
+
+
+@dataclass(frozen=True, slots=True)
+class Assigned:
+    """An instrument on this permit: as registered then, its duty, its hose, and the hose's leak test."""
+
+    instrument: str
+    registered: InstrumentRegistered
+    duty: str
+    hose_m: str | None
+    at: datetime
+    version: int
+    hose_tested: Made | None = None
+    returned: Made | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """A latched stop: why, since when, and (for a reading) which set. Only a determination lifts it."""
+
+    cause: str
+    at: datetime
+    version: int
+    set_version: int | None = None
+    by: str | None = None
+    determined: Made | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Pause:
+    """A break: begun, and ended when they came back."""
+
+    begun: Made
+    ended: Made | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Duty:
+    """Someone's time in a part (attendant on watch, supervisor)."""
+
+    person: str
+    since: datetime
+    until: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Permit:
+    """Everything the record says of one permit. ``counts_from`` is the version of the last event that changed the air:
+    only readings after it count for entry."""
+
+    number: str
+    opened: e.PermitOpened
+    form: Form
+    opened_at: datetime
+    opened_by: str | None
+    purpose: str | None = None
+    hours: e.HoursPlanned | None = None
+    answers: Mapping[str, Made] = field(default_factory=dict)
+    held: Mapping[str, Made] = field(default_factory=dict)
+    added: tuple[e.HazardAdded, ...] = ()
+    isolated: Mapping[str, Made] = field(default_factory=dict)
+    level: Made | None = None
+    open_since: Made | None = None
+    fan: Made | None = None
+    fan_stopped: Made | None = None
+    instruments: Mapping[str, Assigned] = field(default_factory=dict)
+    sets: tuple[ReadingSet, ...] = ()
+    counts_from: int = 0
+    entrants: tuple[str, ...] = ()
+    attendants: tuple[str, ...] = ()
+    supervisor: str | None = None
+    rescue: Made | None = None
+    call_tried: Made | None = None
+    briefed: Mapping[str, Made] = field(default_factory=dict)
+    authorised: Made | None = None
+    amended: tuple[Made, ...] = ()
+    watch: tuple[Duty, ...] = ()
+    supervisors: tuple[Duty, ...] = ()
+    tally: Tally = Tally()
+    conditions: Mapping[str, Made] = field(default_factory=dict)
+    pauses: tuple[Pause, ...] = ()
+    stops: tuple[Stop, ...] = ()
+    awaits: str | None = None
+    contact: Made | None = None
+    ended: Made | None = None
+    closed_out: Made | None = None
+    notes: tuple[Made, ...] = ()
+    pages: tuple[Made, ...] = ()
+    signed: tuple[Made, ...] = ()
+    version: int = 0
+
+    @property
+    def zone(self) -> ZoneInfo:
+        return ZoneInfo(self.opened.zone)
+
+    @property
+    def stop(self) -> Stop | None:
+        """The stop that stands now, None when none was ordered or the last one was determined."""
+        return self.stops[-1] if self.stops and self.stops[-1].determined is None else None
+
+    @property
+    def pause(self) -> Pause | None:
+        """The break that is on now."""
+        return self.pauses[-1] if self.pauses and self.pauses[-1].ended is None else None
+
+    @property
+    def attendant(self) -> str | None:
+        """Who stands watch now."""
+        return self.watch[-1].person if self.watch and self.watch[-1].until is None else None
+
+    @property
+    def running(self) -> bool:
+        """Authorised and not ended: the permit's hours are another matter, told by the clock."""
+        return self.authorised is not None and self.ended is None
+
+    @property
+    def until(self) -> datetime | None:
+        """When the authorised hours end."""
+        if self.authorised is None or not isinstance(self.authorised.event, e.Authorised):
+            return None
+        return self.authorised.event.ends
+
+    def assigned(self, duty: str) -> tuple[Assigned, ...]:
+        """The instruments that serve this permit now in a duty."""
+        return tuple(a for a in self.instruments.values() if a.duty == duty and a.returned is None)
+
+    def hazards(self) -> tuple[tuple[str, str, str, str | None], ...]:
+        """Id, name, how it shows, gas: those of the evaluation, then those added today."""
+        known = tuple((h.id, h.name, h.shows, h.gas) for h in self.opened.evaluated.hazards)
+        return known + tuple((h.hazard, h.name, h.shows, h.gas) for h in self.added)
+
+
+def outside(form: Form, figures: Iterable[e.Figure]) -> tuple[e.Figure, ...]:
+    """The figures at or past their limit. Over range counts as outside; a gas without a limit is judged elsewhere."""
+    bad = []
+    for figure in figures:
+        line = form.limit(figure.gas)
+        if figure.state == "over-range":
+            bad.append(figure)
+        elif line is not None and figure.figure is not None:
+            if judge(line.limit(), Decimal(figure.figure)) is Standing.OUTSIDE:
+                bad.append(figure)
+    return tuple(bad)
+
+
+def begin(happening: Happening) -> Permit:
+    """The state after the first event of a permit's stream, which is always its opening."""
+    event = happening.event
+    if not isinstance(event, e.PermitOpened):
+        raise ValueError(f"a permit's stream begins with its opening, not with {event.kind}")
+    return Permit(
+        event.number, event, read_form(event.form), happening.at, happening.by, version=happening.version
+    )
+
+
+def fold(happenings: Iterable[Happening], start: Permit | None = None) -> Permit:
+    """The state after all of these happenings: fold(a + b) is fold(b, fold(a)). At least the opening is needed."""
+    state = start
+    for happening in happenings:
+        state = begin(happening) if state is None else apply(state, happening)
+    if state is None:
+        raise ValueError("a permit without events")
+    return state
+
+
+def overdue_bound(state: Permit) -> datetime | None:
+    """When, with people inside and no further set, everyone must come out: the last set plus the form's bound."""
+    if not state.running or not state.tally.inside:
+        return None
+    last = max((s.event.taken for s in state.sets if not s.void and s.event.phase != "upwind"), default=None)
+    if last is None:
+        return state.tally.inside_since()
+    retest = state.form.retest
+    return last + timedelta(minutes=retest.every_min * retest.bound_intervals)
+
+
+def apply(state: Permit, happening: Happening) -> Permit:
+    """The state after one more happening. What was overdue before it is latched first: time alone can stop an entry."""
+    bound = overdue_bound(state)
+    if bound is not None and happening.at > bound and state.stop is None:
+        state = _stopped(state, Stop("retest-overdue", bound, happening.version))
+    event = happening.event
+    change = _CHANGES.get(type(event))
+    if change is not None and not (happening.void and isinstance(event, _VOIDED)):
+        state = change(state, event, happening)
+    return replace(state, version=happening.version)
+
+
+_VOIDED = (e.Authorised, e.Reendorsed, e.HoseTested, e.RescueConfirmed, e.RescueCallTried, e.Briefed)
+
+
+def _made(happening: Happening) -> Made:
+    return Made(happening.event, happening.at, happening.by, happening.version)
+
+
+def _stopped(state: Permit, stop: Stop) -> Permit:
+    return state if state.stop is not None else replace(state, stops=(*state.stops, stop))
+
+
+def _amend(state: Permit, happening: Happening) -> Permit:
+    """After authorisation, a change of people or instruments is an amendment: kept, printed, the page posted again."""
+    return replace(state, amended=(*state.amended, _made(happening))) if state.authorised else state
+
+
+def _air_changed(state: Permit, happening: Happening) -> Permit:
+    return replace(state, counts_from=happening.version)
+
+
+def _work(state: Permit, event: e.WorkDescribed, happening: Happening) -> Permit:
+    return replace(state, purpose=event.purpose)
+
+
+def _hours(state: Permit, event: e.HoursPlanned, happening: Happening) -> Permit:
+    return replace(state, hours=event)
+
+
+def _answered(state: Permit, event: e.Answered, happening: Happening) -> Permit:
+    return replace(state, answers={**state.answers, event.item: _made(happening)})
+
+
+def _held(state: Permit, event: e.HazardHeld, happening: Happening) -> Permit:
+    return replace(state, held={**state.held, event.hazard: _made(happening)})
+
+
+def _added(state: Permit, event: e.HazardAdded, happening: Happening) -> Permit:
+    return replace(state, added=(*state.added, event))
+
+
+def _isolated(state: Permit, event: e.PointIsolated, happening: Happening) -> Permit:
+    return replace(state, isolated={**state.isolated, event.point: _made(happening)})
+
+
+def _level(state: Permit, event: e.LevelStated, happening: Happening) -> Permit:
+    return _air_changed(replace(state, level=_made(happening)), happening)
+
+
+def _space_opened(state: Permit, event: e.SpaceOpened, happening: Happening) -> Permit:
+    return _air_changed(replace(state, open_since=_made(happening)), happening)
+
+
+def _fan_on(state: Permit, event: e.VentilationStarted, happening: Happening) -> Permit:
+    return _air_changed(replace(state, fan=_made(happening), fan_stopped=None), happening)
+
+
+def _fan_off(state: Permit, event: e.VentilationStopped, happening: Happening) -> Permit:
+    state = _air_changed(replace(state, fan=None, fan_stopped=_made(happening)), happening)
+    if state.running and state.tally.inside:
+        state = _stopped(state, Stop("ventilation-stopped", happening.at, happening.version, by=happening.by))
+    return state
+
+
+def _assigned(state: Permit, event: e.InstrumentAssigned, happening: Happening) -> Permit:
+    one = Assigned(event.instrument, event.registered, event.duty, event.hose_m, happening.at, happening.version)
+    return _amend(replace(state, instruments={**state.instruments, event.instrument: one}), happening)
+
+
+def _returned(state: Permit, event: e.InstrumentReturned, happening: Happening) -> Permit:
+    one = state.instruments.get(event.instrument)
+    if one is None:
+        return state
+    given = replace(one, returned=_made(happening))
+    return _amend(replace(state, instruments={**state.instruments, event.instrument: given}), happening)
+
+
+def _hose(state: Permit, event: e.HoseTested, happening: Happening) -> Permit:
+    one = state.instruments.get(event.instrument)
+    if one is None:
+        return state
+    tested = replace(one, hose_tested=_made(happening))
+    return replace(state, instruments={**state.instruments, event.instrument: tested})
+
+
+def _readings(state: Permit, event: e.ReadingsTaken, happening: Happening) -> Permit:
+    one = ReadingSet(
+        happening.version,
+        happening.number,
+        event,
+        happening.at,
+        happening.by,
+        happening.unconfirmed,
+        happening.void,
+        event.figures,
+        len(state.tally.inside),
+    )
+    state = replace(state, sets=(*state.sets, one))
+    if state.running and event.phase != "upwind" and outside(state.form, event.figures):
+        state = _stopped(state, Stop("reading", happening.at, happening.version, happening.version, happening.by))
+    return state
+
+
+def _corrected(state: Permit, event: e.ReadingCorrected, happening: Happening) -> Permit:
+    correction = Correction(event, happening.at, happening.by, happening.version)
+    sets = tuple(_put_right(s, correction) if s.version == event.set_version else s for s in state.sets)
+    state = replace(state, sets=sets)
+    changed = next((s for s in sets if s.version == event.set_version), None)
+    if changed is not None and state.running and changed.event.phase != "upwind":
+        if outside(state.form, changed.figures):
+            state = _stopped(state, Stop("reading", happening.at, happening.version, event.set_version, happening.by))
+    return state
+
+
+def _put_right(one: ReadingSet, correction: Correction) -> ReadingSet:
+    event = correction.event
+    figures = tuple(
+        figure.model_copy(update={"figure": event.new, "state": "measured"}) if figure.gas == event.gas else figure
+        for figure in one.figures
+    )
+    return replace(one, figures=figures, corrections=(*one.corrections, correction))
+
+
+def _named(state: Permit, event: e.PersonNamed, happening: Happening) -> Permit:
+    if event.part == "supervisor":
+        return replace(state, supervisor=event.person)
+    if event.part == "entrant":
+        state = replace(state, entrants=(*(p for p in state.entrants if p != event.person), event.person))
+    else:
+        state = replace(state, attendants=(*(p for p in state.attendants if p != event.person), event.person))
+    return _amend(state, happening)
+
+
+def _unnamed(state: Permit, event: e.PersonUnnamed, happening: Happening) -> Permit:
+    if event.part == "supervisor":
+        return replace(state, supervisor=None)
+    if event.part == "entrant":
+        state = replace(state, entrants=tuple(p for p in state.entrants if p != event.person))
+    else:
+        state = replace(state, attendants=tuple(p for p in state.attendants if p != event.person))
+    return _amend(state, happening)
+
+
+def _rescue(state: Permit, event: e.RescueConfirmed, happening: Happening) -> Permit:
+    return replace(state, rescue=_made(happening))
+
+
+def _call(state: Permit, event: e.RescueCallTried, happening: Happening) -> Permit:
+    return replace(state, call_tried=_made(happening))
+
+
+def _briefed(state: Permit, event: e.Briefed, happening: Happening) -> Permit:
+    briefed = {**state.briefed, **{ink.person: _made(happening) for ink in event.inks}}
+    return replace(state, briefed=briefed, signed=(*state.signed, _made(happening)))
+
+
+def _authorised(state: Permit, event: e.Authorised, happening: Happening) -> Permit:
+    supervisors = (Duty(happening.by or "", happening.at),)
+    made = _made(happening)
+    return replace(state, authorised=made, supervisors=supervisors, signed=(*state.signed, made))
+
+
+def _page(state: Permit, event: e.PageFiled, happening: Happening) -> Permit:
+    return replace(state, pages=(*state.pages, _made(happening)))
+
+
+def _watch(state: Permit, event: e.WatchTaken, happening: Happening) -> Permit:
+    return replace(
+        state,
+        watch=(*state.watch, Duty(event.person, happening.at)),
+        signed=(*state.signed, _made(happening)),
+    )
+
+
+def _relieved(state: Permit, event: e.Relieved, happening: Happening) -> Permit:
+    done = tuple(replace(duty, until=happening.at) if duty.until is None else duty for duty in state.watch)
+    state = replace(
+        state,
+        watch=(*done, Duty(event.incoming, happening.at)),
+        signed=(*state.signed, _made(happening)),
+    )
+    return _amend(state, happening)
+
+
+def _went_in(state: Permit, event: e.WentIn, happening: Happening) -> Permit:
+    return replace(state, tally=state.tally.went_in(event.person, happening.at, event.against))
+
+
+def _someone(state: Permit, event: e.SomeoneWentIn, happening: Happening) -> Permit:
+    return replace(state, tally=state.tally.someone_in(event.label, happening.at))
+
+
+def _someone_named(state: Permit, event: e.SomeoneNamed, happening: Happening) -> Permit:
+    return replace(state, tally=state.tally.named(event.label, event.name, event.what))
+
+
+def _went_out(state: Permit, event: e.WentOut, happening: Happening) -> Permit:
+    return replace(state, tally=state.tally.went_out(event.person, happening.at))
+
+
+def _contact(state: Permit, event: e.ContactMade, happening: Happening) -> Permit:
+    return replace(state, contact=_made(happening))
+
+
+def _condition(state: Permit, event: e.ConditionReported, happening: Happening) -> Permit:
+    state = replace(state, conditions={**state.conditions, event.condition: _made(happening)})
+    line = state.form.condition(event.condition)
+    if line is None or line.retest:
+        state = _air_changed(state, happening)
+    if state.running and state.tally.inside and (line is None or line.stage == "stay"):
+        state = _stopped(state, Stop(event.condition, happening.at, happening.version, by=happening.by))
+    return state
+
+
+def _condition_cleared(state: Permit, event: e.ConditionCleared, happening: Happening) -> Permit:
+    left = {id: made for id, made in state.conditions.items() if id != event.condition}
+    return replace(state, conditions=left)
+
+
+def _break(state: Permit, event: e.BreakBegun, happening: Happening) -> Permit:
+    return replace(state, pauses=(*state.pauses, Pause(_made(happening))), awaits="break")
+
+
+def _back(state: Permit, event: e.BreakEnded, happening: Happening) -> Permit:
+    if not state.pauses:
+        return state
+    pauses = (*state.pauses[:-1], replace(state.pauses[-1], ended=_made(happening)))
+    return _air_changed(replace(state, pauses=pauses), happening)
+
+
+def _stop(state: Permit, event: e.StopOrdered, happening: Happening) -> Permit:
+    return _stopped(state, Stop(event.cause, happening.at, happening.version, by=happening.by))
+
+
+def _determined(state: Permit, event: e.StopDetermined, happening: Happening) -> Permit:
+    if not state.stops:
+        return state
+    stops = (*state.stops[:-1], replace(state.stops[-1], determined=_made(happening)))
+    state = replace(state, stops=stops, signed=(*state.signed, _made(happening)))
+    if event.finding == "none-arose":
+        state = _air_changed(replace(state, awaits="stop"), happening)
+    return state
+
+
+def _reendorsed(state: Permit, event: e.Reendorsed, happening: Happening) -> Permit:
+    return replace(state, awaits=None, signed=(*state.signed, _made(happening)))
+
+
+def _handed_over(state: Permit, event: e.SupervisionHandedOver, happening: Happening) -> Permit:
+    done = tuple(replace(duty, until=happening.at) if duty.until is None else duty for duty in state.supervisors)
+    return replace(
+        state,
+        supervisor=event.incoming,
+        supervisors=(*done, Duty(event.incoming, happening.at)),
+        signed=(*state.signed, _made(happening)),
+    )
+
+
+def _ended(state: Permit, event: e.Ended, happening: Happening) -> Permit:
+    if state.ended is not None:
+        return state
+    return replace(state, ended=_made(happening), signed=(*state.signed, _made(happening)))
+
+
+def _closed_out(state: Permit, event: e.ClosedOut, happening: Happening) -> Permit:
+    return replace(state, closed_out=_made(happening), signed=(*state.signed, _made(happening)))
+
+
+def _noted(state: Permit, event: e.Noted, happening: Happening) -> Permit:
+    return replace(state, notes=(*state.notes, _made(happening)))
+
+
+_CHANGES = {
+    e.WorkDescribed: _work,
+    e.HoursPlanned: _hours,
+    e.Answered: _answered,
+    e.HazardHeld: _held,
+    e.HazardAdded: _added,
+    e.PointIsolated: _isolated,
+    e.LevelStated: _level,
+    e.SpaceOpened: _space_opened,
+    e.VentilationStarted: _fan_on,
+    e.VentilationStopped: _fan_off,
+    e.InstrumentAssigned: _assigned,
+    e.InstrumentReturned: _returned,
+    e.HoseTested: _hose,
+    e.ReadingsTaken: _readings,
+    e.ReadingCorrected: _corrected,
+    e.PersonNamed: _named,
+    e.PersonUnnamed: _unnamed,
+    e.RescueConfirmed: _rescue,
+    e.RescueCallTried: _call,
+    e.Briefed: _briefed,
+    e.Authorised: _authorised,
+    e.PageFiled: _page,
+    e.WatchTaken: _watch,
+    e.Relieved: _relieved,
+    e.WentIn: _went_in,
+    e.SomeoneWentIn: _someone,
+    e.SomeoneNamed: _someone_named,
+    e.WentOut: _went_out,
+    e.ContactMade: _contact,
+    e.ConditionReported: _condition,
+    e.ConditionCleared: _condition_cleared,
+    e.BreakBegun: _break,
+    e.BreakEnded: _back,
+    e.StopOrdered: _stop,
+    e.StopDetermined: _determined,
+    e.Reendorsed: _reendorsed,
+    e.SupervisionHandedOver: _handed_over,
+    e.Ended: _ended,
+    e.ClosedOut: _closed_out,
+    e.Noted: _noted,
+}

@@ -1,0 +1,56 @@
+"""When something falls due: the next set of readings, contact, the end of the hours. All times UTC."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from lamproom.permit.facts import Facts, complete, standing
+from lamproom.permit.state import ReadingSet
+
+
+@dataclass(frozen=True, slots=True)
+class RetestTimes:
+    """Of the next set: when it falls due, from when it is late, and when everyone comes out. ``last`` is the set before."""
+
+    last: ReadingSet
+    due: datetime
+    late: datetime
+    bound: datetime
+
+
+def last_set(facts: Facts) -> ReadingSet | None:
+    """The newest set that keeps the air known: whole and by a ready instrument, anywhere inside the space."""
+    for one in reversed(facts.permit.sets):
+        if one.event.phase in ("upwind", "through-lid"):
+            continue
+        if complete(facts.permit, one) and standing(facts, one):
+            return one
+    return None
+
+
+def retest(facts: Facts) -> RetestTimes | None:
+    """Times of the next set, None while no set counts yet. The interval runs from the moment a set was taken."""
+    last = last_set(facts)
+    if last is None:
+        return None
+    figures = facts.permit.form.retest
+    every = timedelta(minutes=figures.every_min)
+    due = last.event.taken + every
+    return RetestTimes(last, due, due + timedelta(minutes=figures.grace_min), last.event.taken + every * figures.bound_intervals)
+
+
+def contact_due(facts: Facts) -> datetime | None:
+    """When the next word with those inside falls due, None when nobody is inside."""
+    since = facts.permit.tally.inside_since()
+    if since is None:
+        return None
+    contact = facts.permit.contact
+    base = max(since, contact.at) if contact is not None else since
+    return base + timedelta(minutes=facts.permit.form.contact_every_min)
+
+
+def expired(facts: Facts) -> bool:
+    """Are the authorised hours over?"""
+    until = facts.permit.until
+    return until is not None and facts.at >= until
