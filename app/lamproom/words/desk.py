@@ -1,3 +1,31 @@
-"""Sentences of the room 'desk'."""
+"""Sentences of the room 'desk': the parts that all screens share."""
 
-SENTENCES: dict[str, str] = {}
+SENTENCES: dict[str, str] = {
+    "desk.name": "Lamproom",
+    "desk.evacuate": "EVACUATE",
+    "desk.evacuate_below": "F12, one press",
+    "desk.optional": "optional",
+    "desk.yes": "yes",
+    "desk.no": "no",
+    "desk.does_not_apply": "does not apply",
+    "desk.not_answered": "not answered",
+    "desk.reason": "Reason",
+    "desk.found": "Found",
+    "desk.show_code": "Show",
+    "desk.hide_code": "Hide",
+    "desk.last_value": "last {value}",
+    "desk.field_error": "Error: {error}",
+    "desk.stand.one": "{n} thing stands between you and entry",
+    "desk.stand.other": "{n} things stand between you and entry",
+    "desk.nothing_stands": "Nothing stands between you and entry",
+    "desk.obstacle_row": "{sentence} {clears}. {rule}",
+    "desk.sheet_row": "{name}, {state}",
+    "desk.places": "Places",
+    "desk.sheets": "Sheets",
+    "desk.keypad": "Keypad",
+    "desk.key_backspace": "Delete the last digit",
+    "desk.key_point": "Decimal point",
+    "desk.close": "Close",
+    "desk.undo": "Undo",
+    "desk.choose": "Choose one",
+}
