@@ -66,7 +66,7 @@ class Head:
 @dataclass(frozen=True, slots=True)
 class KeyRow:
     """A key or certificate the site keeps, never in plain: id, holder (person id, 'station' or 'authority'),
-    certificate (DER), the private key as encrypted by ``office`` (None on machines where only the certificate is known)."""
+    certificate (DER), the private key as encrypted by ``office`` (None where only the certificate is known)."""
 
     key: str
     holder: str
@@ -81,8 +81,8 @@ class Journal(Protocol):
         """Store one act: all of its events and files in one transaction, acknowledged only after the commit.
 
         All events carry the same act id. An act id that is already stored with the same streams and kinds returns the
-        entries stored then and changes nothing (a repeat is one event). A version or previous hash that is no longer the
-        stream's next raises ``Overtaken`` and stores nothing.
+        entries stored then and changes nothing (a repeat is one event); with others it raises ``RepeatedOtherwise``.
+        A version or previous hash that is no longer the stream's next raises ``Overtaken`` and stores nothing.
         """
         ...
 
@@ -108,7 +108,13 @@ class Journal(Protocol):
         """The entries one act stored; empty when it stored none."""
         ...
 
-    def file(self, sha256: str) -> File | None: ...
+    def file(self, sha256: str) -> File | None:
+        """The filed page with this hash (SHA-256, hex), its content checked against it; None when none was filed."""
+        ...
+
+    def files(self) -> tuple[str, ...]:
+        """The hashes of all filed pages, in the order they were filed."""
+        ...
 
     def put_draft(self, owner: str, field: str, text: str) -> None:
         """Keep half-typed text outside the journal; owner is a permit or instrument, field a name within it."""
@@ -133,5 +139,13 @@ class Journal(Protocol):
         ...
 
     def settings(self) -> Mapping[str, str]: ...
+
+    def put_words(self, stream: str, text: str) -> None:
+        """Make the stream findable by the words of ``text`` instead of those given before. Can be made anew."""
+        ...
+
+    def find(self, words: str) -> tuple[str, ...]:
+        """Streams whose text has a word beginning with each word of the question; last given first."""
+        ...
 
     def close(self) -> None: ...

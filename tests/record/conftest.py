@@ -1,0 +1,7 @@
+import pytest
+from tests.record.signing import Pen
+
+
+@pytest.fixture(scope="session")
+def pen() -> Pen:
+    return Pen()
