@@ -1,0 +1,1 @@
+"""Pages: the permit, the posted page, signing them and verifying them. Values in, bytes out; no files, no clock."""

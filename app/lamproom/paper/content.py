@@ -12,7 +12,7 @@ Three rules hold for every field:
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
@@ -75,7 +75,7 @@ class Obstacles:
 
 @dataclass(frozen=True, slots=True)
 class Life:
-    """Item 3 as a line: tests, hours granted, hours used, the end. ``words`` says date and duration (or 'not authorized')."""
+    """Item 3 as a line: tests, hours granted, hours used, the end; ``words`` says date and duration."""
 
     words: str
     tests: tuple[datetime, ...] = ()
@@ -391,7 +391,7 @@ class Provided:
 
 @dataclass(frozen=True, slots=True)
 class PermitPage:
-    """The permit as it is filed. ``code`` is the page's fingerprint: at least 22 signs, see :func:`fingerprint.code_of`."""
+    """The permit as it is filed. ``code`` is the fingerprint, 22 signs from :func:`fingerprint.code_of`."""
 
     number: str
     version: int
@@ -440,6 +440,7 @@ class PermitPage:
     changed: tuple[Dated, ...] = ()
     closing: Closing | None = None
     signatures_note: str = ""
+    printed_at: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -452,7 +453,7 @@ class Limit:
 
 @dataclass(frozen=True, slots=True)
 class PostedPage:
-    """What hangs at the portal: one side, read at 1 m. Only people with a permit's authority change it, by a new version."""
+    """What hangs at the portal: one side, read at 1 m. It is changed only by a new version."""
 
     number: str
     version: int
@@ -476,5 +477,6 @@ class PostedPage:
     printed: str
     copy: int = 1
     language: str = "en-US"
-    carry_on_gases: tuple[Gas, ...] = field(default=())
+    carry_on_gases: tuple[Gas, ...] = ()
     carry_on_unit: str = "ft"
+    printed_at: datetime | None = None

@@ -27,7 +27,7 @@ def in_fours(code: str) -> str:
 
 
 def as_typed(text: str) -> str:
-    """A code as someone typed or read it aloud, brought to its signs: spaces and hyphens dropped, O read as 0, I and L as 1."""
+    """A code as someone typed it, brought to its signs: spaces and hyphens dropped, O read as 0, I and L as 1."""
     return "".join(text.split()).replace("-", "").upper().translate(_HEARD_AS)
 
 
