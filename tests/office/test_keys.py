@@ -4,7 +4,6 @@ from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 import pytest
-from cryptography import x509
 
 from lamproom.office import authority
 from lamproom.office.device import DeviceSecret
@@ -113,6 +112,7 @@ def test_a_beginning_cut_short_at_any_writing_is_begun_again(store):
         ring = begun(cut)
         assert ring.unlock(FOUNDER, FOUNDER_CODE, NOW).holder == FOUNDER
         assert ring.chain_for(ring.station_signer().key)
+        assert [row.holder for row in cut.keys() if row.sealed_private].count("station") == 1
         ring.enrol(ANN, "Ann Pell", ANN_CODE, FOUNDER_CODE, NOW)
 
 
@@ -260,6 +260,13 @@ def test_a_key_moved_under_another_persons_name_signs_nothing(ring, store):
     assert refusal(ring.unlock, BOB, ANN_CODE, NOW).id == "keys.certificate_foreign"
 
 
+def test_a_row_that_names_another_key_than_its_certificate_is_damaged(ring, store):
+    ann = store.row_of(ANN)
+    store.rows[ann.key] = replace(ann, certificate=store.row_of(BOB).certificate)
+    assert refusal(ring.certificate_of, ann.key).id == "keys.damaged"
+    assert refusal(ring.unlock, ANN, ANN_CODE, NOW).id == "keys.damaged"
+
+
 def test_a_person_brought_in_by_another_authority_signs_nothing_here(ring, store):
     """Whoever can write the file can make an authority of their own; it is not this site's."""
     other = Store()
@@ -365,6 +372,21 @@ def test_a_try_that_cannot_be_counted_is_not_made(ring, store, monkeypatch):
     assert reached == []
 
 
+def test_a_computer_short_of_memory_says_so_and_counts_no_try(ring, monkeypatch):
+    from argon2.exceptions import HashingError
+
+    from lamproom.office import key_box
+
+    def short(*values, **named):
+        raise HashingError("Memory allocation error")
+
+    with monkeypatch.context() as here:
+        here.setattr(key_box, "hash_secret_raw", short)
+        assert refusal(ring.unlock, ANN, ANN_CODE, NOW).id == "keys.no_memory"
+        assert ring.station_signer().sign(b"stop")
+    assert ring.wrong_tries(ANN) == 0
+
+
 def off(ring, person=ANN):
     at = NOW
     for _ in range(10):
@@ -431,6 +453,7 @@ def test_a_forgotten_code_is_replaced_by_two_people_and_old_signatures_still_ver
     signature = old.sign(b"event")
     at = off(ring)
     assert refusal(ring.reset_code, ANN, "940857", FOUNDER_CODE, ANN, ANN_CODE, at).id == "keys.two_people"
+    assert refusal(ring.reset_code, ANN, "940857", FOUNDER_CODE, BOB, "000000", at).id.startswith("keys.wrong")
     ring.reset_code(ANN, "940857", FOUNDER_CODE, BOB, BOB_CODE, at)
     new = ring.unlock(ANN, "940857", at)
     assert new.key != old.key
@@ -446,25 +469,26 @@ def test_nobody_gives_the_keeper_of_the_authority_a_new_code(ring):
 # Time -----------------------------------------------------------------------------------------------------------------
 
 
-def test_an_ended_certificate_signs_nothing_and_is_renewed_by_the_keeper(ring):
-    late = datetime(2036, 5, 5, tzinfo=UTC)
-    ring.unlock(ANN, ANN_CODE, late)
-    later = datetime(2036, 5, 7, tzinfo=UTC)
-    why = refusal(ring.unlock, ANN, ANN_CODE, later)
-    assert why.id == "keys.certificate_ended" and "2036-05-06" in why.say()
-    assert ring.station_signer().sign(b"stop")
+def test_an_ended_certificate_signs_nothing_and_the_keeper_renews_it_their_own_too(ring):
+    """Five years from 2031-05-06."""
+    old = ring.unlock(ANN, ANN_CODE, datetime(2036, 5, 6, 12, 0, tzinfo=UTC))
+    late = datetime(2036, 5, 6, 12, 0, 1, tzinfo=UTC)
+    why = refusal(ring.unlock, ANN, ANN_CODE, late)
+    assert why.id == "keys.certificate_ended" and "2036-05-06" in why.say() and "Ines Marrow" in why.say()
+    assert ring.wrong_tries(ANN) == 0 and ring.station_signer().sign(b"stop")
+    for person, code in ((FOUNDER, FOUNDER_CODE), (ANN, ANN_CODE)):
+        ring.renew(person, FOUNDER_CODE, late)
+        assert ring.unlock(person, code, late).certificate.not_valid_after_utc == late.replace(year=2041)
+    again = ring.unlock(ANN, ANN_CODE, late)
+    assert again.key == old.key and ring.chain_for(old.key)[0] == again.certificate
+    assert authority.covers(again.certificate, NOW)  # it speaks for what the key signed before, too
+    ring.enrol("p-cy", "Cy Reed", "940857", FOUNDER_CODE, late)
 
 
-def test_a_person_enrolled_again_after_the_end_signs_again(ring):
-    ring.enrol("p-cy", "Cy Reed", "940857", FOUNDER_CODE, NOW + timedelta(days=1))
-    # The founder's own certificate ends a day before Cy's, so it is Cy's turn only if the founder was renewed in time.
-    day = NOW.replace(year=2036)
-    assert ring.unlock("p-cy", "940857", day).certificate.not_valid_after_utc > day
+def test_renewing_needs_the_keepers_code(ring):
+    assert refusal(ring.renew, ANN, ANN_CODE, NOW).id.startswith("keys.wrong")
+    assert refusal(ring.renew, "p-nobody", FOUNDER_CODE, NOW).id == "keys.nobody"
 
 
 def test_a_clock_before_the_certificate_is_said(ring):
     assert refusal(ring.unlock, ANN, ANN_CODE, NOW - timedelta(days=1)).id == "keys.certificate_early"
-
-
-def test_certificates_read_back_are_the_librarys_own(ring):
-    assert isinstance(ring.root_certificate(), x509.Certificate)

@@ -6,16 +6,15 @@ compares. The authority issues certificates and nothing else; it never signs an 
 
 from __future__ import annotations
 
-import hashlib
 from datetime import UTC, datetime
 
 from cryptography import x509
 from cryptography.exceptions import InvalidSignature, UnsupportedAlgorithm
 from cryptography.hazmat.primitives.asymmetric import ec
 from cryptography.hazmat.primitives.hashes import SHA256
-from cryptography.hazmat.primitives.serialization import Encoding, PublicFormat
 from cryptography.x509.oid import NameOID
 
+from lamproom.record.certificates import CertifiedKey
 from lamproom.words import Refusal, sentence
 
 ROOT_YEARS = 20
@@ -32,11 +31,6 @@ _SUFFIX = " site authority"
 def new_key() -> ec.EllipticCurvePrivateKey:
     """A fresh private key on P-256 (FIPS 186-5)."""
     return ec.generate_private_key(ec.SECP256R1())
-
-
-def key_id(key: ec.EllipticCurvePublicKey) -> str:
-    """The id of a key: SHA-256 of its SubjectPublicKeyInfo (DER), 64 hex digits."""
-    return hashlib.sha256(key.public_bytes(Encoding.DER, PublicFormat.SubjectPublicKeyInfo)).hexdigest()
 
 
 def public_key(certificate: x509.Certificate) -> ec.EllipticCurvePublicKey:
@@ -69,8 +63,11 @@ def issue(
     root_key: ec.EllipticCurvePrivateKey,
     now: datetime,
     years: int = PERSON_YEARS,
+    since: datetime | None = None,
 ) -> x509.Certificate:
-    """A certificate for a person (or station) on one machine; it never outlives the root.
+    """A certificate for a person (or station) on one machine, for ``years`` from ``now``; it never outlives the root.
+
+    ``since`` lets a renewed certificate begin where the first one did, so that it speaks for all its key has signed.
 
     Subject: common name, and user id ``holder@station`` (RFC 4519, 2.39). Key usage: digital signature and content
     commitment, which readers of signed pages ask for.
@@ -83,7 +80,7 @@ def issue(
     )
     until = min(years_after(now, years), root.not_valid_after_utc)
     return (
-        _drafted(subject, root.subject, key, now, until)
+        _drafted(subject, root.subject, key, since or now, until)
         .add_extension(x509.BasicConstraints(ca=False, path_length=None), critical=True)
         .add_extension(_usage(issues=False), critical=True)
         .add_extension(x509.AuthorityKeyIdentifier.from_issuer_public_key(root_key.public_key()), critical=False)
@@ -117,11 +114,7 @@ def covers(certificate: x509.Certificate, at: datetime) -> bool:
 
 def signed(certificate: x509.Certificate, data: bytes, signature: bytes) -> bool:
     """Whether the certificate's key made this signature over ``data`` (ECDSA, SHA-256)."""
-    try:
-        public_key(certificate).verify(signature, data, ec.ECDSA(SHA256()))
-    except (InvalidSignature, ValueError):
-        return False
-    return True
+    return CertifiedKey(public_key(certificate)).verify(signature, data)
 
 
 def fingerprint(certificate: x509.Certificate) -> str:

@@ -12,6 +12,7 @@ import json
 import secrets
 from dataclasses import asdict, dataclass
 
+from argon2.exceptions import HashingError
 from argon2.low_level import Type, hash_secret_raw
 from cryptography.exceptions import InvalidTag
 from cryptography.hazmat.primitives.ciphers.aead import AESGCM
@@ -53,6 +54,10 @@ class BoxOfOtherComputer(Exception):
     """The box was closed with the secret of another computer."""
 
 
+class NoMemory(Exception):
+    """The computer has not the memory, or the threads, that a try of a code takes."""
+
+
 @dataclass(frozen=True, slots=True)
 class _Head:
     device: str
@@ -92,17 +97,24 @@ def open_box(box: bytes, owner: str, device: DeviceSecret, code: str | None) -> 
 def _key(head: _Head, owner: str, device: DeviceSecret, code: str | None) -> bytes:
     stretched = b""
     if code is not None and head.hardness is not None:
-        stretched = hash_secret_raw(
+        stretched = _stretched(code, head.salt, head.hardness)
+    purpose = b"lamproom private key 1\n" + owner.encode()
+    return HKDF(algorithm=SHA256(), length=32, salt=head.salt, info=purpose).derive(stretched + device.value)
+
+
+def _stretched(code: str, salt: bytes, hardness: Hardness) -> bytes:
+    try:
+        return hash_secret_raw(
             clean(code).encode("utf-8", errors="surrogatepass"),
-            head.salt,
-            time_cost=head.hardness.passes,
-            memory_cost=head.hardness.memory_kib,
-            parallelism=head.hardness.lanes,
+            salt,
+            time_cost=hardness.passes,
+            memory_cost=hardness.memory_kib,
+            parallelism=hardness.lanes,
             hash_len=32,
             type=Type.ID,
         )
-    purpose = b"lamproom private key 1\n" + owner.encode()
-    return HKDF(algorithm=SHA256(), length=32, salt=head.salt, info=purpose).derive(stretched + device.value)
+    except HashingError as trouble:
+        raise NoMemory(str(trouble)) from trouble
 
 
 def _head(device: DeviceSecret, hardness: Hardness | None) -> _Head:

@@ -16,7 +16,8 @@ from cryptography.hazmat.primitives.serialization import Encoding, NoEncryption,
 
 from lamproom.office import authority, codes, key_box
 from lamproom.office.device import DeviceSecret
-from lamproom.office.key_box import BoxDamaged, BoxOfOtherComputer, Hardness
+from lamproom.office.key_box import BoxDamaged, BoxOfOtherComputer, Hardness, NoMemory
+from lamproom.record.certificates import key_of
 from lamproom.record.journal import KeyRow
 from lamproom.words import Refusal, Sentence, sentence
 
@@ -119,13 +120,15 @@ class KeyShelf:
             content = key_box.open_box(found.box, _owner(found.row), self._device, code)
         except BoxDamaged as trouble:
             raise Refusal(damaged(holder)) from trouble
+        except NoMemory as trouble:
+            raise Refusal(sentence("keys.no_memory")) from trouble
         if content is None:
             return None
         try:
             key = load_der_private_key(content, password=None)
         except ValueError as trouble:
             raise Refusal(damaged(holder)) from trouble
-        if not isinstance(key, ec.EllipticCurvePrivateKey) or authority.key_id(key.public_key()) != found.row.key:
+        if not isinstance(key, ec.EllipticCurvePrivateKey) or key_of(key.public_key()) != found.row.key:
             raise Refusal(damaged(holder))
         return key
 
@@ -138,10 +141,18 @@ class KeyShelf:
         hardness: Hardness,
     ) -> None:
         """Close the key and write its row, in place of the row of the same key."""
-        key = authority.key_id(private_key.public_key())
+        key = key_of(private_key.public_key())
         bare = KeyRow(key, holder, certificate.public_bytes(Encoding.DER), None)
-        box = key_box.close_box(private_bytes(private_key), _owner(bare), self._device, code, hardness)
+        try:
+            box = key_box.close_box(private_bytes(private_key), _owner(bare), self._device, code, hardness)
+        except NoMemory as trouble:
+            raise Refusal(sentence("keys.no_memory")) from trouble
         self._store.put_key(KeyRow(key, holder, bare.certificate, box))
+
+    def put_certificate(self, found: Found, certificate: x509.Certificate) -> None:
+        """Give a key another certificate; the box stays closed as it is."""
+        row = found.row
+        self._store.put_key(KeyRow(row.key, row.holder, certificate.public_bytes(Encoding.DER), found.box))
 
     def retire(self, holder: str) -> None:
         """Forget the holder's closed keys and keep the certificates: what they signed is read for ever."""
@@ -210,7 +221,7 @@ def _certificate(row: KeyRow) -> x509.Certificate:
     """The row's certificate; Refusal unless all of it can be read and it speaks for the key the row names."""
     try:
         certificate = x509.load_der_x509_certificate(row.certificate)
-        speaks_for = authority.key_id(authority.public_key(certificate))
+        speaks_for = key_of(authority.public_key(certificate))
         authority.read_through(certificate)
     except authority.UNREADABLE as trouble:
         raise Refusal(damaged(row.holder)) from trouble

@@ -12,7 +12,7 @@ from cryptography.exceptions import UnsupportedAlgorithm
 from cryptography.hazmat.primitives.asymmetric import ec
 from cryptography.hazmat.primitives.hashes import SHA256
 
-from lamproom.office.authority import key_id
+from lamproom.record.certificates import key_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +26,7 @@ class Signer:
     @property
     def key(self) -> str:
         """The key's id: SHA-256 of its SubjectPublicKeyInfo (DER), 64 hex digits."""
-        return key_id(self.private_key.public_key())
+        return key_of(self.private_key.public_key())
 
     def sign(self, data: bytes) -> bytes:
         """ECDSA over SHA-256 of ``data``, DER. The same data gives the same bytes (RFC 6979) where OpenSSL can."""

@@ -25,6 +25,7 @@ from lamproom.office.device import SHORTEST_WITH_STORE, DeviceSecret
 from lamproom.office.key_box import CHEAPEST, USUAL, Hardness
 from lamproom.office.key_shelf import AUTHORITY, STATION, Found, KeyShelf, KeyStore, damaged, private_bytes
 from lamproom.office.key_signers import PersonSigner, Signer
+from lamproom.record.certificates import key_of
 from lamproom.words import Refusal, Sentence, sentence
 
 
@@ -75,14 +76,29 @@ class KeyRing:
     ) -> x509.Certificate:
         """Give a person a key and a certificate on this computer; the founder's code opens the authority.
 
-        Refuses a weak code, a person who has a key that works here, and all that ``unlock`` refuses of the founder.
+        Refuses a weak code, a person who has a key that opens here, and all that ``unlock`` refuses of the founder
+        but an ended certificate.
         ``avoid``: words that must not be in the code (badge, birth date); name and id are always among them.
         """
         _refuse_reserved(person_id)
         self._refuse_weak(code, name, person_id, avoid)
-        if self._has_working_key(person_id, now):
+        if self._has_working_key(person_id):
             raise Refusal(sentence("keys.enrolled", name=name))
-        return self._enrolled(person_id, name, code, self.unlock(self._shelf.keeper(), keeper_code, now), now)
+        return self._enrolled(person_id, name, code, self._open_authority(keeper_code, now), now)
+
+    def renew(self, person_id: str, keeper_code: str, now: datetime) -> x509.Certificate:
+        """A certificate for 5 more years over the same key and code, also for the keeper, also after the old one ended.
+
+        It begins where the old one began: what the key signed in between and before keeps its standing.
+        """
+        found = self._of_person(person_id)
+        root_key = self._open_authority(keeper_code, now)
+        key, since = authority.public_key(found.certificate), found.certificate.not_valid_before_utc
+        renewed = authority.issue(
+            found.name, person_id, self._station(), key, self.root_certificate(), root_key, now, since=since
+        )
+        self._shelf.put_certificate(found, renewed)
+        return renewed
 
     def people(self) -> tuple[str, ...]:
         """Ids of the people who have a key on this computer, in the order of the store."""
@@ -98,17 +114,7 @@ class KeyRing:
         """
         found = self._of_person(person_id)
         self._refuse_times(found, now)
-        if not code:
-            raise Refusal(sentence("keys.code_empty", name=found.name))
-        before = self._shelf.tries(person_id)
-        self._refuse_waiting(person_id, found.name, before, now)
-        counted = before.one_more(now)
-        self._shelf.put_tries(person_id, counted)
-        private_key = self._shelf.open(found, code)
-        if private_key is None:
-            raise Refusal(self._wrong(person_id, found.name, counted))
-        self._shelf.put_tries(person_id, codes.Tries())
-        return PersonSigner(person_id, found.certificate, private_key, before.failures)
+        return self._opened(found, code, now)
 
     def station_signer(self) -> Signer:
         """The station's signer: no code, no clock. Refuses only a site not begun, damage, another computer."""
@@ -152,7 +158,7 @@ class KeyRing:
         _refuse_same_people(found.name, person_id, keeper_id, second_id)
         self._refuse_weak(new, found.name, person_id, avoid)
         self.unlock(second_id, second_code, now)
-        return self._enrolled(person_id, found.name, new, self.unlock(keeper_id, keeper_code, now), now)
+        return self._enrolled(person_id, found.name, new, self._open_authority(keeper_code, now), now)
 
     def turn_on(self, person_id: str, first: tuple[str, str], second: tuple[str, str], now: datetime) -> None:
         """End a wait or an 'off' of one who knows the code: two other people, each (person id, code), vouch."""
@@ -202,13 +208,42 @@ class KeyRing:
             raise Refusal(damaged(AUTHORITY))
         raise Refusal(sentence("keys.nobody", person=person_id, keeper=self._shelf.name_of(keeper)))
 
-    def _has_working_key(self, person_id: str, now: datetime) -> bool:
-        """Whether enrolling anew is needless; a key that is damaged, ended or of another computer may be replaced."""
+    def _opened(self, found: Found, code: str, now: datetime) -> PersonSigner:
+        person_id = found.row.holder
+        if not code:
+            raise Refusal(sentence("keys.code_empty", name=found.name))
+        before = self._shelf.tries(person_id)
+        self._refuse_waiting(person_id, found.name, before, now)
+        counted = before.one_more(now)
+        self._shelf.put_tries(person_id, counted)
         try:
-            found = self._shelf.find(person_id)
+            private_key = self._shelf.open(found, code)
+        except Refusal:
+            self._shelf.put_tries(person_id, before)  # no answer was had (no memory, damage inside): no try
+            raise
+        if private_key is None:
+            raise Refusal(self._wrong(person_id, found.name, counted))
+        self._shelf.put_tries(person_id, codes.Tries())
+        return PersonSigner(person_id, found.certificate, private_key, before.failures)
+
+    def _open_authority(self, keeper_code: str, now: datetime) -> ec.EllipticCurvePrivateKey:
+        # The keeper's own certificate may have ended: it signs nothing here, and it could not be renewed otherwise.
+        keeper = self._opened(self._of_person(self._shelf.keeper()), keeper_code, now)
+        found = self._shelf.find(AUTHORITY)
+        root_key = None if found is None else self._shelf.open(found, _keeper_secret(keeper.private_key))
+        if root_key is None:
+            raise Refusal(damaged(AUTHORITY))
+        return root_key
+
+    def _station(self) -> str:
+        return authority.user_id(self.station_signer().certificate).removeprefix(f"{STATION}@")
+
+    def _has_working_key(self, person_id: str) -> bool:
+        """Whether the person has a key that a code opens here; a damaged or foreign one may be replaced."""
+        try:
+            return self._shelf.find(person_id) is not None
         except Refusal:
             return False
-        return found is not None and authority.covers(found.certificate, now)
 
     def _admit_station(
         self, station: str, root: x509.Certificate, root_key: ec.EllipticCurvePrivateKey, now: datetime
@@ -234,20 +269,14 @@ class KeyRing:
         self._shelf.put(holder, key, certificate, code, self._hardness)
         return key
 
-    def _enrolled(self, person_id: str, name: str, code: str, keeper: PersonSigner, now: datetime) -> x509.Certificate:
-        root_key = self._open_authority(keeper)
-        station = authority.user_id(self.station_signer().certificate).removeprefix(f"{STATION}@")
+    def _enrolled(
+        self, person_id: str, name: str, code: str, root_key: ec.EllipticCurvePrivateKey, now: datetime
+    ) -> x509.Certificate:
+        station, root = self._station(), self.root_certificate()
         self._shelf.retire(person_id)
-        key = self._admit(person_id, name, station, code, self.root_certificate(), root_key, now)
+        key = self._admit(person_id, name, station, code, root, root_key, now)
         self._shelf.put_tries(person_id, codes.Tries())
-        return self.certificate_of(authority.key_id(key.public_key()))
-
-    def _open_authority(self, keeper: PersonSigner) -> ec.EllipticCurvePrivateKey:
-        found = self._shelf.find(AUTHORITY)
-        root_key = None if found is None else self._shelf.open(found, _keeper_secret(keeper.private_key))
-        if root_key is None:
-            raise Refusal(damaged(AUTHORITY))
-        return root_key
+        return self.certificate_of(key_of(key.public_key()))
 
     # Refusals ---------------------------------------------------------------------------------------------------------
 

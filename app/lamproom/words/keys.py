@@ -42,6 +42,10 @@ SENTENCES: dict[str, str] = {
     "keys.nobody": (
         "{person} has no code on this computer. Ask {keeper}, who keeps this site's authority, to enroll this person."
     ),
+    "keys.no_memory": (
+        "This computer is short of memory (64 MiB are needed to check a code). Close other programs, then try again. "
+        "The try was not counted."
+    ),
     # what is kept
     "keys.not_begun": "This site has no authority yet. Set up the site first.",
     "keys.begun": "This site already has its authority, set up {date}. Nothing was changed.",
@@ -71,8 +75,8 @@ SENTENCES: dict[str, str] = {
         "enroll people."
     ),
     "keys.certificate_ended": (
-        "The certificate of {name} ended on {date}. Ask {keeper}, who keeps this site's authority, to enroll {name} "
-        "again."
+        "The certificate of {name} ended on {date}. Ask {keeper}, who keeps this site's authority, to renew it here. "
+        "The code stays the same."
     ),
     "keys.certificate_early": (
         "The certificate of {name} begins on {date}, and the clock of this computer reads {now}. Set the clock right."
