@@ -49,17 +49,43 @@ def readiness(instrument: Instrument, rules: BenchRules, at: datetime) -> Readin
     unfit: list[Unfit] = []
     ends: list[tuple[datetime, Sentence]] = []
     if instrument.registered is None:
-        return Readiness(None, None, (Unfit("unknown", sentence("bench.unknown", name=instrument.id), sentence("bench.clears.register"), "site rule"),))
+        return Readiness(
+            None,
+            None,
+            (
+                Unfit(
+                    "unknown",
+                    sentence("bench.unknown", name=instrument.id),
+                    sentence("bench.clears.register"),
+                    "site rule",
+                ),
+            ),
+        )
     if instrument.out_of_service is not None:
         reason = instrument.out_of_service.event.reason
-        unfit.append(Unfit("out-of-service", sentence("bench.out_of_service", reason=reason), sentence("bench.clears.inspect"), GUIDANCE))
+        unfit.append(
+            Unfit(
+                "out-of-service",
+                sentence("bench.out_of_service", reason=reason),
+                sentence("bench.clears.inspect"),
+                GUIDANCE,
+            )
+        )
     _calibration(instrument, rules, at, unfit, ends)
     _bump(instrument, rules, at, unfit, ends)
     _check(instrument, rules, at, unfit, ends)
     for sensor in instrument.sensors:
         if sensor.expires is not None:
             end = datetime.combine(sensor.expires + timedelta(days=1), time(0), rules.zone).astimezone(UTC)
-            _end(ends, unfit, at, end, "sensor-expired", sentence("bench.sensor_expired", day=sensor.expires.isoformat()), "bench.clears.sensor")
+            _end(
+                ends,
+                unfit,
+                at,
+                end,
+                "sensor-expired",
+                sentence("bench.sensor_expired", day=sensor.expires.isoformat()),
+                "bench.clears.sensor",
+            )
     if unfit or not ends:
         return Readiness(None, None, tuple(unfit))
     until, which = min(ends, key=lambda pair: pair[0])
@@ -87,16 +113,39 @@ def _calibration(
 ) -> None:
     last = instrument.last_calibration
     if last is None:
-        unfit.append(Unfit("not-calibrated", sentence("bench.not_calibrated"), sentence("bench.clears.calibrate"), "29 CFR 1910.146(c)(5)(ii)(C)"))
+        unfit.append(
+            Unfit(
+                "not-calibrated",
+                sentence("bench.not_calibrated"),
+                sentence("bench.clears.calibrate"),
+                "29 CFR 1910.146(c)(5)(ii)(C)",
+            )
+        )
         return
     if not last.event.passed:
-        unfit.append(Unfit("calibration-failed", sentence("bench.calibration_failed"), sentence("bench.clears.inspect"), GUIDANCE))
+        unfit.append(
+            Unfit(
+                "calibration-failed", sentence("bench.calibration_failed"), sentence("bench.clears.inspect"), GUIDANCE
+            )
+        )
         return
     if instrument.returned is not None and instrument.returned.at > last.at:
-        unfit.append(Unfit("not-calibrated", sentence("bench.calibrate_after_repair"), sentence("bench.clears.calibrate"), GUIDANCE))
+        unfit.append(
+            Unfit(
+                "not-calibrated", sentence("bench.calibrate_after_repair"), sentence("bench.clears.calibrate"), GUIDANCE
+            )
+        )
         return
     end = datetime.combine(last.event.due + timedelta(days=1), time(0), rules.zone).astimezone(UTC)
-    _end(ends, unfit, at, end, "calibration-due", sentence("bench.calibration_due", day=last.event.due.isoformat()), "bench.clears.calibrate")
+    _end(
+        ends,
+        unfit,
+        at,
+        end,
+        "calibration-due",
+        sentence("bench.calibration_due", day=last.event.due.isoformat()),
+        "bench.clears.calibrate",
+    )
 
 
 def _bump(
@@ -110,21 +159,58 @@ def _bump(
     short = shortfalls(last.event, instrument.sensors, rules)
     if short:
         if calibration is None or calibration.number <= last.number:
-            unfit.extend(Unfit("bump-failed", sentence("bench.bump_failed", why=why), sentence("bench.clears.calibrate"), GUIDANCE) for why in short)
+            unfit.extend(
+                Unfit(
+                    "bump-failed", sentence("bench.bump_failed", why=why), sentence("bench.clears.calibrate"), GUIDANCE
+                )
+                for why in short
+            )
         else:
-            unfit.append(Unfit("not-bumped", sentence("bench.bump_after_calibration"), sentence("bench.clears.bump"), GUIDANCE))
+            unfit.append(
+                Unfit("not-bumped", sentence("bench.bump_after_calibration"), sentence("bench.clears.bump"), GUIDANCE)
+            )
         return
     if last.event.cylinder.expires < last.at.astimezone(rules.zone).date():
-        unfit.append(Unfit("cylinder-expired", sentence("bench.cylinder_expired", cylinder=last.event.cylinder.name, day=last.event.cylinder.expires.isoformat()), sentence("bench.clears.cylinder"), GUIDANCE))
+        unfit.append(
+            Unfit(
+                "cylinder-expired",
+                sentence(
+                    "bench.cylinder_expired",
+                    cylinder=last.event.cylinder.name,
+                    day=last.event.cylinder.expires.isoformat(),
+                ),
+                sentence("bench.clears.cylinder"),
+                GUIDANCE,
+            )
+        )
         return
     if instrument.voided is not None and instrument.voided.number > last.number:
         cause = sentence(f"bench.voided.{instrument.voided.event.cause}")
-        unfit.append(Unfit("bump-voided", sentence("bench.bump_voided", cause=cause), sentence("bench.clears.bump"), GUIDANCE))
+        unfit.append(
+            Unfit("bump-voided", sentence("bench.bump_voided", cause=cause), sentence("bench.clears.bump"), GUIDANCE)
+        )
         return
-    _end(ends, unfit, at, last.at + rules.bump_under, "bump-old", sentence("bench.bump_old", hours=int(rules.bump_under.total_seconds() // 3600)), "bench.clears.bump")
+    _end(
+        ends,
+        unfit,
+        at,
+        last.at + rules.bump_under,
+        "bump-old",
+        sentence("bench.bump_old", hours=int(rules.bump_under.total_seconds() // 3600)),
+        "bench.clears.bump",
+    )
     if rules.in_duty_period:
         end = duty_end(last.at, rules.zone, rules.day_start)
-        _end(ends, unfit, at, end, "bump-other-duty", sentence("bench.bump_other_duty", start=rules.day_start.strftime("%H:%M")), "bench.clears.bump", "site rule")
+        _end(
+            ends,
+            unfit,
+            at,
+            end,
+            "bump-other-duty",
+            sentence("bench.bump_other_duty", start=rules.day_start.strftime("%H:%M")),
+            "bench.clears.bump",
+            "site rule",
+        )
 
 
 def _check(
@@ -136,6 +222,14 @@ def _check(
         unfit.append(Unfit("not-checked", sentence("bench.not_checked"), sentence("bench.clears.check"), PRACTICE))
         return
     wrong = faults(done.event, instrument.registered, rules)
-    unfit.extend(Unfit("check-failed", sentence("bench.check_failed", why=why), sentence("bench.clears.check"), PRACTICE) for why in wrong)
+    unfit.extend(
+        Unfit("check-failed", sentence("bench.check_failed", why=why), sentence("bench.clears.check"), PRACTICE)
+        for why in wrong
+    )
     if not wrong:
-        ends.append((duty_end(done.at, rules.zone, rules.day_start), sentence("bench.check_ends", start=rules.day_start.strftime("%H:%M"))))
+        ends.append(
+            (
+                duty_end(done.at, rules.zone, rules.day_start),
+                sentence("bench.check_ends", start=rules.day_start.strftime("%H:%M")),
+            )
+        )

@@ -235,6 +235,8 @@ def _loosened(form: Form, regime: Regime, text: str) -> Iterator[Sentence]:
         at = _line_of(text, "gas", f'gas = "{law.gas}"')
         if line is None:
             yield sentence("permit.form.no_limit", gas=law.gas, law=law.basis)
+        elif line.unit != law.unit:
+            yield sentence("permit.form.other_unit", gas=law.gas, line=at, unit=law.unit)
         elif looser(line.limit(), law):
             yield sentence("permit.form.looser_limit", gas=law.gas, line=at, law=law.basis)
     if timedelta(hours=form.bump.under_h) > regime.bump_under:

@@ -203,9 +203,7 @@ def begin(happening: Happening) -> Permit:
     event = happening.event
     if not isinstance(event, e.PermitOpened):
         raise ValueError(f"a permit's stream begins with its opening, not with {event.kind}")
-    return Permit(
-        event.number, event, read_form(event.form), happening.at, happening.by, version=happening.version
-    )
+    return Permit(event.number, event, read_form(event.form), happening.at, happening.by, version=happening.version)
 
 
 def fold(happenings: Iterable[Happening], start: Permit | None = None) -> Permit:

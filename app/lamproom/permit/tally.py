@@ -51,6 +51,4 @@ class Tally:
         return Tally(tuple(replace(t, name=name, what=what) if t.who == label else t for t in self.trips))
 
     def went_out(self, who: str, at: datetime) -> Tally:
-        return Tally(
-            tuple(replace(t, went_out=at) if t.who == who and t.went_out is None else t for t in self.trips)
-        )
+        return Tally(tuple(replace(t, went_out=at) if t.who == who and t.went_out is None else t for t in self.trips))

@@ -37,7 +37,9 @@ def retest(facts: Facts) -> RetestTimes | None:
     figures = facts.permit.form.retest
     every = timedelta(minutes=figures.every_min)
     due = last.event.taken + every
-    return RetestTimes(last, due, due + timedelta(minutes=figures.grace_min), last.event.taken + every * figures.bound_intervals)
+    return RetestTimes(
+        last, due, due + timedelta(minutes=figures.grace_min), last.event.taken + every * figures.bound_intervals
+    )
 
 
 def contact_due(facts: Facts) -> datetime | None:

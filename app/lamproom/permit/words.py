@@ -54,7 +54,9 @@ def limit_words(line: LimitLine) -> Sentence:
     if line.low is not None and line.high is not None:
         return sentence("permit.limit.band", low=line.low, high=line.high, unit=line.unit)
     if line.high is not None:
-        return sentence("permit.limit.below" if line.fails_at_high else "permit.limit.up_to", high=line.high, unit=line.unit)
+        return sentence(
+            "permit.limit.below" if line.fails_at_high else "permit.limit.up_to", high=line.high, unit=line.unit
+        )
     return sentence("permit.limit.above", low=line.low or "", unit=line.unit)
 
 

@@ -1,3 +1,69 @@
-"""Sentences of the room 'office'."""
+"""Sentences of the office: why an act is refused, and what to do instead."""
 
-SENTENCES: dict[str, str] = {}
+SENTENCES: dict[str, str] = {
+    "office.no_permit": "There is no permit {number} at this site.",
+    "office.no_form": "There is no form {form} here. Put its file into the folder of forms.",
+    "office.closed_out": "Permit {number} is closed out. It can only be annotated.",
+    "office.ended": "Permit {number} has ended. It takes outs, readings, corrections and notes. Open a new permit to go in.",
+    "office.needs_new_permit": (
+        "Permit {number} is authorized. A change of hazard, isolation, hours or purpose needs a new permit."
+    ),
+    "office.hours_backwards": "The hours must end after they begin. Type the later time as the end.",
+    "office.level_below_floor": "A level {level} m down lies below the floor at {floor} m. Measure both again.",
+    "office.no_instrument": "There is no instrument {instrument} in the register.",
+    "office.no_figures": "No figure was typed. Type at least one, or leave the set.",
+    "office.taken_ahead": "The time of the reading lies ahead of the clock or more than 12 h back. Type when it was taken.",
+    "office.lowered_after": "The probe cannot come to rest after the figures were noted. Type both times again.",
+    "office.correction_reason": "Say why the figure is corrected.",
+    "office.no_such_reading": "There is no such reading to correct.",
+    "office.same_figure": "The figure is already {figure}.",
+    "office.briefing_witness": "Say who witnesses the briefing.",
+    "office.briefing_ink": "Everyone briefed signs. Ink is missing: {names}.",
+    "office.ink_seen_before": "This drawing was used before. Everyone signs anew.",
+    "office.not_attendant": "{name} is not named attendant on this permit.",
+    "office.watch_held": "{name} stands watch. Relieve them instead.",
+    "office.nobody_to_relieve": "There is nobody for {name} to relieve.",
+    "office.attendant_inside": "{name} is inside and cannot take the watch.",
+    "office.facts_changed": "Something changed meanwhile. Look at the three facts again.",
+    "office.entry_barred": "Entry is barred for {name}. {first} ({count} in all.)",
+    "office.not_entrant": "{name} is not an entrant of this permit. Use 'someone went in' if they are inside.",
+    "office.already_inside": "{name} is already inside.",
+    "office.not_inside": "{name} is not inside.",
+    "office.break_inside": "{count} inside. A break begins when everyone is out.",
+    "office.torches": "Take torches and burners out of the space first.",
+    "office.no_break_now": "There is no entry to break off now.",
+    "office.not_on_break": "The crew is not on a break.",
+    "office.isolation_found": "Say how the isolation was found after the break.",
+    "office.no_stop": "No stop stands on this permit.",
+    "office.determine_inside": "{count} inside. Get everyone out, then sign what was found.",
+    "office.determine_reason": "Say what was found.",
+    "office.reading_is_plain": (
+        "A reading outside its limit stands uncorrected. That is a prohibited condition: cancel this permit, "
+        "or correct the figure if it was typed wrong."
+    ),
+    "office.not_supervisor": "{name} is not trained as entry supervisor today.",
+    "office.nothing_to_endorse": "Nothing waits for an endorsement.",
+    "office.name_missing": "Type a name.",
+    "office.person_known": "The id {person} was given before. Ids are never given again.",
+    "office.begun": "This site is already set up.",
+    "office.no_zone": "{zone} is not a time zone. Choose one from the list, such as America/Chicago.",
+    "office.who_confirms": "Say who you are: a named person confirms the time.",
+    "office.watch_behind": (
+        "Your watch lies before the latest time in the record ({seen}). If the record is wrong, two people can say so "
+        "in Registers, Time."
+    ),
+    "office.two_people": "Two different people must declare it.",
+    "office.no_such_entries": "There are no entries {first} to {last}.",
+    "office.figures_against": "Say who you are and with which text you compared the figures.",
+    "office.no_space": "There is no space {space} to enter in the register.",
+    "office.not_evaluated": "{space} has no evaluation. Have a qualified person evaluate it first.",
+    "office.barred_authorise": "Entry cannot be authorized. {first} ({count} in all.)",
+    "office.authorise_hours": "State the hours first.",
+    "office.end_inside": "{count} inside. Get everyone out before closing out.",
+    "office.not_ended": "End the permit before closing it out.",
+    "office.already_ended": "Permit {number} has already ended.",
+    "office.close_words": "Say what became of tools, cover and locks.",
+    "office.already_authorised": "Permit {number} is already authorized.",
+    "office.other_supervisor": "{name} is not the entry supervisor named on this permit.",
+    "office.not_expired": "The hours of this permit are not over.",
+}

@@ -9,6 +9,7 @@ SENTENCES: dict[str, str] = {
     "permit.form.field": "Field {field} (line {line}): {why}.",
     "permit.form.no_limit": "It has no limit for {gas}; {law} asks for one.",
     "permit.form.looser_limit": "Line {line}: the limit of {gas} is looser than {law}. A form may only be stricter.",
+    "permit.form.other_unit": "Line {line}: the limit of {gas} must stand in {unit}.",
     "permit.form.looser_bump": "Line {line}: a bump test may not count for more than {hours} h.",
     "permit.form.looser_points": "Line {line}: points may not lie more than {spacing} m apart.",
     "permit.form.looser_keep": "Line {line}: permits are kept at least {days} days.",

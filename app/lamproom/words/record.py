@@ -95,6 +95,7 @@ SENTENCES: dict[str, str] = {
     "record.flaw.page.changed": "its contents were changed",
     "record.flaw.page.extra": "it was added later",
     "record.flaw.manifest": "The list of contents (manifest.json) cannot be read.",
+    "record.flaw.repacked": "The ZIP was changed or packed anew: its bytes are not those that were exported.",
     "record.flaw.line": "Line {line} of journal.jsonl cannot be read.",
     "record.flaw.head": "The export should end with entry {number}, fingerprint {print}; it does not.",
     # Backup and export.
@@ -134,5 +135,13 @@ SENTENCES: dict[str, str] = {
         "\n"
         "Entries name people by number. Names stand on the filed pages, not in the entries.\n"
         "Private keys and half-typed drafts are not part of an export.\n"
+    ),
+    "record.unknown_kind": (
+        "{stream} holds an event of a kind this Lamproom does not know ({kind}, version {version}). "
+        "Open the site with the newer Lamproom that wrote it."
+    ),
+    "record.unreadable_event": (
+        "Event {version} of {stream} ({kind}) does not hold what its kind must hold. "
+        "Do not rely on it; restore a verified backup."
     ),
 }

@@ -34,18 +34,38 @@ def found(facts: Facts) -> Iterator[Found]:
 def _level(facts: Facts) -> Iterator[Found]:
     permit = facts.permit
     if permit.level is None:
-        yield Found("level-missing", sentence("permit.level_missing"), "common practice", sentence("permit.clears.level"), "isolation/level")
+        yield Found(
+            "level-missing",
+            sentence("permit.level_missing"),
+            "common practice",
+            sentence("permit.clears.level"),
+            "isolation/level",
+        )
     elif points(permit) is None:
-        yield Found("no-air", sentence("permit.no_air"), "common practice", sentence("permit.clears.level"), "isolation/level")
+        yield Found(
+            "no-air", sentence("permit.no_air"), "common practice", sentence("permit.clears.level"), "isolation/level"
+        )
 
 
 def _lid(facts: Facts) -> Iterator[Found]:
     """A cover is lifted only after what is under it was tested: 1910.146(c)(5)(ii)(A) asks it of the shorter route."""
     permit = facts.permit
     if permit.opened.registered.portal.lid and not any(s.event.phase == "through-lid" for s in permit.sets):
-        yield Found("lid-not-tested", sentence("permit.lid_not_tested"), "common practice", sentence("permit.clears.lid"), "air-test/lid")
+        yield Found(
+            "lid-not-tested",
+            sentence("permit.lid_not_tested"),
+            "common practice",
+            sentence("permit.clears.lid"),
+            "air-test/lid",
+        )
     if base_oxygen(facts, None) is None:
-        yield Found("base-missing", sentence("permit.base_missing"), "site rule", sentence("permit.clears.base"), "air-test/upwind")
+        yield Found(
+            "base-missing",
+            sentence("permit.base_missing"),
+            "site rule",
+            sentence("permit.clears.base"),
+            "air-test/upwind",
+        )
 
 
 def _points(facts: Facts) -> Iterator[Found]:
@@ -53,12 +73,33 @@ def _points(facts: Facts) -> Iterator[Found]:
     for depth in points(permit) or ():
         if at_point(facts, depth) is not None:
             continue
-        noted = [s for s in permit.sets if s.version > permit.counts_from and s.event.phase in VERIFYING and s.event.point_m and Decimal(s.event.point_m) == depth]
+        noted = [
+            s
+            for s in permit.sets
+            if s.version > permit.counts_from
+            and s.event.phase in VERIFYING
+            and s.event.point_m
+            and Decimal(s.event.point_m) == depth
+        ]
         target = f"air-test/point/{depth}"
         if noted and early(permit, noted[-1]):
-            yield Found("reading-early", sentence("permit.reading_early", depth=str(depth)), "29 CFR 1910.146 Appendix B", sentence("permit.clears.hold", depth=str(depth)), target, str(depth))
+            yield Found(
+                "reading-early",
+                sentence("permit.reading_early", depth=str(depth)),
+                "29 CFR 1910.146 Appendix B",
+                sentence("permit.clears.hold", depth=str(depth)),
+                target,
+                str(depth),
+            )
         else:
-            yield Found("point-not-tested", sentence("permit.point_not_tested", depth=str(depth)), TESTS, sentence("permit.clears.read", depth=str(depth)), target, str(depth))
+            yield Found(
+                "point-not-tested",
+                sentence("permit.point_not_tested", depth=str(depth)),
+                TESTS,
+                sentence("permit.clears.read", depth=str(depth)),
+                target,
+                str(depth),
+            )
 
 
 def current(facts: Facts) -> Iterator[ReadingSet]:
@@ -161,21 +202,43 @@ def _age(facts: Facts) -> Iterator[Found]:
         if tested:
             oldest = min(s.event.taken for s in tested)
             if facts.at - oldest > timedelta(minutes=figures.verification_min):
-                yield Found("verification-old", sentence("permit.verification_old", minutes=figures.verification_min, time=clock(oldest, permit.zone)), "site rule", sentence("permit.clears.read_all"), "air-test/points")
+                yield Found(
+                    "verification-old",
+                    sentence(
+                        "permit.verification_old", minutes=figures.verification_min, time=clock(oldest, permit.zone)
+                    ),
+                    "site rule",
+                    sentence("permit.clears.read_all"),
+                    "air-test/points",
+                )
     if permit.authorised is None or permit.ended is not None or permit.pause is not None:
         return
     times = retest(facts)
     if times is None:
         return
     if permit.tally.inside and facts.at > times.bound:
-        yield Found("retest-overdue", sentence("permit.retest_overdue", time=clock(times.last.event.taken, permit.zone)), PERIODIC, sentence("permit.clears.out_then_read"), "watch/reading")
+        yield Found(
+            "retest-overdue",
+            sentence("permit.retest_overdue", time=clock(times.last.event.taken, permit.zone)),
+            PERIODIC,
+            sentence("permit.clears.out_then_read"),
+            "watch/reading",
+        )
     elif facts.at > times.late:
-        yield Found("retest-late", sentence("permit.retest_late", time=clock(times.due, permit.zone)), PERIODIC, sentence("permit.clears.read_now"), "watch/reading")
+        yield Found(
+            "retest-late",
+            sentence("permit.retest_late", time=clock(times.due, permit.zone)),
+            PERIODIC,
+            sentence("permit.clears.read_now"),
+            "watch/reading",
+        )
 
 
 def counted(facts: Facts) -> tuple[ReadingSet, ...]:
     """The sets that may count for entry now, one a point."""
-    return tuple(s for depth in points(facts.permit) or () if (s := at_point(facts, depth)) is not None and standing(facts, s))
+    return tuple(
+        s for depth in points(facts.permit) or () if (s := at_point(facts, depth)) is not None and standing(facts, s)
+    )
 
 
 def sees(facts: Facts, gas: str) -> bool:
@@ -196,4 +259,11 @@ def unseen(facts: Facts) -> Iterator[Found]:
         held = facts.permit.held.get(id)
         excluded = held is not None and isinstance(held.event, e.HazardHeld) and not held.event.held
         if gas is not None and not excluded and not sees(facts, gas):
-            yield Found("gas-unseen", sentence("permit.gas_unseen", hazard=name), "29 CFR 1910.146 Appendix B(1)", sentence("permit.clears.unseen"), "instruments/assign", id)
+            yield Found(
+                "gas-unseen",
+                sentence("permit.gas_unseen", hazard=name),
+                "29 CFR 1910.146 Appendix B(1)",
+                sentence("permit.clears.unseen"),
+                "instruments/assign",
+                id,
+            )

@@ -23,7 +23,13 @@ def found(facts: Facts) -> Iterator[Found]:
     permit = facts.permit
     testing = permit.assigned("test")
     if not testing:
-        yield Found("no-instrument", sentence("permit.no_instrument"), "29 CFR 1910.146(d)(4)(i)", sentence("permit.clears.assign"), "instruments/assign")
+        yield Found(
+            "no-instrument",
+            sentence("permit.no_instrument"),
+            "29 CFR 1910.146(d)(4)(i)",
+            sentence("permit.clears.assign"),
+            "instruments/assign",
+        )
     for one in (*testing, *permit.assigned("worn")):
         yield from _ready(facts, one)
         yield from _set_points(facts, one)
@@ -39,15 +45,43 @@ def _ready(facts: Facts, one: Assigned) -> Iterator[Found]:
     readiness = facts.ready(one.instrument)
     name = one.registered.name
     for reason in readiness.unfit:
-        yield Found("instrument-not-ready", sentence("permit.instrument_not_ready", name=name, why=reason.sentence), reason.rule, reason.clears, f"bench/{one.instrument}", f"{one.instrument}/{reason.code}")
+        yield Found(
+            "instrument-not-ready",
+            sentence("permit.instrument_not_ready", name=name, why=reason.sentence),
+            reason.rule,
+            reason.clears,
+            f"bench/{one.instrument}",
+            f"{one.instrument}/{reason.code}",
+        )
     ends = permit.hours.ends if permit.hours is not None else None
     if readiness.until is not None and ends is not None and readiness.until < ends:
-        yield Found("instrument-runs-out", sentence("permit.instrument_runs_out", name=name, until=clock(readiness.until, permit.zone), ends=clock(ends, permit.zone)), "site rule", sentence("permit.clears.bump_or_shorten"), f"bench/{one.instrument}", one.instrument)
+        yield Found(
+            "instrument-runs-out",
+            sentence(
+                "permit.instrument_runs_out",
+                name=name,
+                until=clock(readiness.until, permit.zone),
+                ends=clock(ends, permit.zone),
+            ),
+            "site rule",
+            sentence("permit.clears.bump_or_shorten"),
+            f"bench/{one.instrument}",
+            one.instrument,
+        )
     known = facts.instruments.get(one.instrument)
     if known is not None and known.check is not None and ends is not None:
         lasts = known.check.at + timedelta(hours=float(Decimal(known.check.event.battery_h)))
         if lasts < ends:
-            yield Found("battery-short", sentence("permit.battery_short", name=name, until=clock(lasts, permit.zone), ends=clock(ends, permit.zone)), "common practice", sentence("permit.clears.battery"), f"bench/{one.instrument}", one.instrument)
+            yield Found(
+                "battery-short",
+                sentence(
+                    "permit.battery_short", name=name, until=clock(lasts, permit.zone), ends=clock(ends, permit.zone)
+                ),
+                "common practice",
+                sentence("permit.clears.battery"),
+                f"bench/{one.instrument}",
+                one.instrument,
+            )
 
 
 def _set_points(facts: Facts, one: Assigned) -> Iterator[Found]:
@@ -66,7 +100,14 @@ def _set_points(facts: Facts, one: Assigned) -> Iterator[Found]:
             line.basis,
         )
         if looser(points, line.limit()):
-            yield Found("set-point-above", sentence("permit.set_point_above", name=one.registered.name, gas=gas_name(sensor.gas)), "site rule", sentence("permit.clears.set_point"), f"bench/{one.instrument}", f"{one.instrument}/{sensor.gas}")
+            yield Found(
+                "set-point-above",
+                sentence("permit.set_point_above", name=one.registered.name, gas=gas_name(sensor.gas)),
+                "site rule",
+                sentence("permit.clears.set_point"),
+                f"bench/{one.instrument}",
+                f"{one.instrument}/{sensor.gas}",
+            )
 
 
 def _hose(one: Assigned) -> Iterator[Found]:
@@ -76,7 +117,14 @@ def _hose(one: Assigned) -> Iterator[Found]:
     tested = one.hose_tested
     event = tested.event if tested is not None else None
     if not isinstance(event, e.HoseTested) or event.stopped_s is None or Decimal(event.stopped_s) > 30:
-        yield Found("hose-not-tested", sentence("permit.hose_not_tested", name=one.registered.name), "common practice", sentence("permit.clears.hose"), f"instruments/hose/{one.instrument}", one.instrument)
+        yield Found(
+            "hose-not-tested",
+            sentence("permit.hose_not_tested", name=one.registered.name),
+            "common practice",
+            sentence("permit.clears.hose"),
+            f"instruments/hose/{one.instrument}",
+            one.instrument,
+        )
 
 
 def _continuous(facts: Facts) -> Iterator[Found]:
@@ -86,7 +134,13 @@ def _continuous(facts: Facts) -> Iterator[Found]:
         return
     ready = [one for one in permit.assigned("worn") if facts.ready(one.instrument).ready]
     if not ready:
-        yield Found("not-continuous", sentence("permit.not_continuous", why=permit.opened.evaluated.unisolable), "29 CFR 1910.146(d)(5)(i)", sentence("permit.clears.worn"), "instruments/assign")
+        yield Found(
+            "not-continuous",
+            sentence("permit.not_continuous", why=permit.opened.evaluated.unisolable),
+            "29 CFR 1910.146(d)(5)(i)",
+            sentence("permit.clears.worn"),
+            "instruments/assign",
+        )
 
 
 def _lost(facts: Facts) -> Iterator[Found]:
@@ -99,9 +153,21 @@ def _lost(facts: Facts) -> Iterator[Found]:
         return
     serving = [one for one in permit.assigned("test") if one not in lost]
     if not serving:
-        yield Found("instrument-lost", sentence("permit.instrument_lost", name=lost[-1].registered.name), "29 CFR 1910.146(d)(5)(ii)", sentence("permit.clears.assign"), "instruments/assign")
+        yield Found(
+            "instrument-lost",
+            sentence("permit.instrument_lost", name=lost[-1].registered.name),
+            "29 CFR 1910.146(d)(5)(ii)",
+            sentence("permit.clears.assign"),
+            "instruments/assign",
+        )
     if permit.opened.evaluated.unisolable is not None and not [o for o in permit.assigned("worn") if o not in lost]:
-        yield Found("continuous-lost", sentence("permit.continuous_lost", name=lost[-1].registered.name), "29 CFR 1910.146(d)(5)(i)", sentence("permit.clears.worn"), "instruments/assign")
+        yield Found(
+            "continuous-lost",
+            sentence("permit.continuous_lost", name=lost[-1].registered.name),
+            "29 CFR 1910.146(d)(5)(i)",
+            sentence("permit.clears.worn"),
+            "instruments/assign",
+        )
 
 
 def _is_lost(facts: Facts, one: Assigned) -> bool:

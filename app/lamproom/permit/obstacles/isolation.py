@@ -41,16 +41,41 @@ def _items(facts: Facts) -> Iterator[Found]:
         target = f"{item.sheet}/{item.id}"
         clears = sentence("permit.said", text=item.clears)
         if made is None or not isinstance(made.event, e.Answered):
-            yield Found("item-open", sentence("permit.item_open", question=item.question), item.rule, clears, target, item.id)
+            yield Found(
+                "item-open", sentence("permit.item_open", question=item.question), item.rule, clears, target, item.id
+            )
             continue
         answer = made.event
         if answer.answer == "does not apply":
             if not item.may_not_apply or not answer.found.strip():
-                yield Found("item-open", sentence("permit.item_needs_reason", question=item.question), item.rule, clears, target, item.id)
+                yield Found(
+                    "item-open",
+                    sentence("permit.item_needs_reason", question=item.question),
+                    item.rule,
+                    clears,
+                    target,
+                    item.id,
+                )
         elif item.expect != "any" and answer.answer != item.expect:
-            yield Found("item-answered-against", sentence("permit.item_against", question=item.question, answer=sentence(f"permit.answer.{answer.answer}")), item.rule, clears, target, item.id)
+            yield Found(
+                "item-answered-against",
+                sentence(
+                    "permit.item_against", question=item.question, answer=sentence(f"permit.answer.{answer.answer}")
+                ),
+                item.rule,
+                clears,
+                target,
+                item.id,
+            )
         elif item.found and not answer.found.strip() and not (item.expect == "any" and answer.answer == "no"):
-            yield Found("item-open", sentence("permit.item_needs_found", question=item.question, what=item.found), item.rule, clears, target, item.id)
+            yield Found(
+                "item-open",
+                sentence("permit.item_needs_found", question=item.question, what=item.found),
+                item.rule,
+                clears,
+                target,
+                item.id,
+            )
 
 
 def _hazards(facts: Facts) -> Iterator[Found]:
@@ -58,9 +83,23 @@ def _hazards(facts: Facts) -> Iterator[Found]:
         held = facts.permit.held.get(id)
         target = f"hazards/{id}"
         if held is None or not isinstance(held.event, e.HazardHeld):
-            yield Found("hazard-open", sentence("permit.hazard_open", hazard=name), MEASURES, sentence("permit.clears.hazard", hazard=name), target, id)
+            yield Found(
+                "hazard-open",
+                sentence("permit.hazard_open", hazard=name),
+                MEASURES,
+                sentence("permit.clears.hazard", hazard=name),
+                target,
+                id,
+            )
         elif not held.event.how.strip():
-            yield Found("hazard-not-held", sentence("permit.hazard_not_held", hazard=name), MEASURES, sentence("permit.clears.hazard", hazard=name), target, id)
+            yield Found(
+                "hazard-not-held",
+                sentence("permit.hazard_not_held", hazard=name),
+                MEASURES,
+                sentence("permit.clears.hazard", hazard=name),
+                target,
+                id,
+            )
 
 
 def _isolation(facts: Facts) -> Iterator[Found]:
@@ -68,17 +107,44 @@ def _isolation(facts: Facts) -> Iterator[Found]:
         made = facts.permit.isolated.get(point.id)
         target = f"isolation/{point.id}"
         if made is None or not isinstance(made.event, e.PointIsolated):
-            yield Found("isolation-open", sentence("permit.isolation_open", point=point.name), "29 CFR 1910.146(d)(3)(ii)", sentence("permit.clears.isolate", point=point.name), target, point.id)
+            yield Found(
+                "isolation-open",
+                sentence("permit.isolation_open", point=point.name),
+                "29 CFR 1910.146(d)(3)(ii)",
+                sentence("permit.clears.isolate", point=point.name),
+                target,
+                point.id,
+            )
             continue
         if not made.event.tried_dead:
-            yield Found("isolation-not-dead", sentence("permit.isolation_not_dead", point=point.name), "29 CFR 1910.147(d)(6)", sentence("permit.clears.try", point=point.name), target, point.id)
+            yield Found(
+                "isolation-not-dead",
+                sentence("permit.isolation_not_dead", point=point.name),
+                "29 CFR 1910.147(d)(6)",
+                sentence("permit.clears.try", point=point.name),
+                target,
+                point.id,
+            )
         if made.event.verified_by is None or made.event.verified_by == made.event.owner:
-            yield Found("isolation-one-person", sentence("permit.isolation_one_person", point=point.name), "site rule", sentence("permit.clears.second", point=point.name), target, point.id)
+            yield Found(
+                "isolation-one-person",
+                sentence("permit.isolation_one_person", point=point.name),
+                "site rule",
+                sentence("permit.clears.second", point=point.name),
+                target,
+                point.id,
+            )
 
 
 def _opening(facts: Facts) -> Iterator[Found]:
     if facts.permit.open_since is None:
-        yield Found("opening-not-stated", sentence("permit.opening_not_stated"), "29 CFR 1910.146(d)(3)(v)", sentence("permit.clears.open"), "isolation/open")
+        yield Found(
+            "opening-not-stated",
+            sentence("permit.opening_not_stated"),
+            "29 CFR 1910.146(d)(3)(v)",
+            sentence("permit.clears.open"),
+            "isolation/open",
+        )
 
 
 def _fan(facts: Facts) -> Iterator[Found]:
@@ -86,9 +152,21 @@ def _fan(facts: Facts) -> Iterator[Found]:
     if permit.fan is not None:
         return
     if permit.fan_stopped is not None:
-        yield Found("fan-stopped", sentence("permit.fan_stopped"), "29 CFR 1910.146(d)(3)(iv)", sentence("permit.clears.fan"), "isolation/fan")
+        yield Found(
+            "fan-stopped",
+            sentence("permit.fan_stopped"),
+            "29 CFR 1910.146(d)(3)(iv)",
+            sentence("permit.clears.fan"),
+            "isolation/fan",
+        )
     elif permit.opened.evaluated.ventilation_needed:
-        yield Found("fan-missing", sentence("permit.fan_missing"), "29 CFR 1910.146(d)(3)(iv)", sentence("permit.clears.fan"), "isolation/fan")
+        yield Found(
+            "fan-missing",
+            sentence("permit.fan_missing"),
+            "29 CFR 1910.146(d)(3)(iv)",
+            sentence("permit.clears.fan"),
+            "isolation/fan",
+        )
 
 
 def _conditions(facts: Facts) -> Iterator[Found]:
@@ -97,4 +175,11 @@ def _conditions(facts: Facts) -> Iterator[Found]:
         words = line.words if line is not None else id
         clears = sentence("permit.said", text=line.clears) if line else sentence("permit.clears.condition")
         code = "condition" if line is not None and line.stage == "enter" else "condition-stay"
-        yield Found(code, sentence("permit.condition", words=words), "29 CFR 1910.146(e)(5)(ii)", clears, f"watch/condition/{id}", id)
+        yield Found(
+            code,
+            sentence("permit.condition", words=words),
+            "29 CFR 1910.146(e)(5)(ii)",
+            clears,
+            f"watch/condition/{id}",
+            id,
+        )

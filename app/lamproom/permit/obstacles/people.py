@@ -13,20 +13,58 @@ from lamproom.words import sentence
 def found(facts: Facts) -> Iterator[Found]:
     permit = facts.permit
     if not permit.entrants:
-        yield Found("no-entrant", sentence("permit.no_entrant"), "29 CFR 1910.146(f)(4)", sentence("permit.clears.entrant"), "people/entrants")
+        yield Found(
+            "no-entrant",
+            sentence("permit.no_entrant"),
+            "29 CFR 1910.146(f)(4)",
+            sentence("permit.clears.entrant"),
+            "people/entrants",
+        )
     if not permit.attendants:
-        yield Found("no-attendant", sentence("permit.no_attendant"), "29 CFR 1910.146(d)(6)", sentence("permit.clears.attendant"), "people/attendant")
+        yield Found(
+            "no-attendant",
+            sentence("permit.no_attendant"),
+            "29 CFR 1910.146(d)(6)",
+            sentence("permit.clears.attendant"),
+            "people/attendant",
+        )
     if permit.supervisor is None:
-        yield Found("no-supervisor", sentence("permit.no_supervisor"), "29 CFR 1910.146(f)(6)", sentence("permit.clears.supervisor"), "people/supervisor")
+        yield Found(
+            "no-supervisor",
+            sentence("permit.no_supervisor"),
+            "29 CFR 1910.146(f)(6)",
+            sentence("permit.clears.supervisor"),
+            "people/supervisor",
+        )
     if permit.running and permit.attendant is None:
-        yield Found("nobody-on-watch", sentence("permit.nobody_on_watch"), "29 CFR 1910.146(d)(6)", sentence("permit.clears.watch"), "watch/take")
+        yield Found(
+            "nobody-on-watch",
+            sentence("permit.nobody_on_watch"),
+            "29 CFR 1910.146(d)(6)",
+            sentence("permit.clears.watch"),
+            "watch/take",
+        )
     yield from _training(facts)
     for person in permit.attendants:
         if person in permit.entrants:
-            yield Found("two-parts", sentence("permit.two_parts", name=facts.name(person)), "29 CFR 1910.146(i)(4)", sentence("permit.clears.two_parts"), "people/attendant", person)
+            yield Found(
+                "two-parts",
+                sentence("permit.two_parts", name=facts.name(person)),
+                "29 CFR 1910.146(i)(4)",
+                sentence("permit.clears.two_parts"),
+                "people/attendant",
+                person,
+            )
     for person in (*permit.entrants, *permit.attendants):
         if person not in permit.briefed:
-            yield Found("not-briefed", sentence("permit.not_briefed", name=facts.name(person)), "29 CFR 1910.146(d)(5)(vi), (h)(1), (i)(1)", sentence("permit.clears.brief"), "people/briefing", person)
+            yield Found(
+                "not-briefed",
+                sentence("permit.not_briefed", name=facts.name(person)),
+                "29 CFR 1910.146(d)(5)(vi), (h)(1), (i)(1)",
+                sentence("permit.clears.brief"),
+                "people/briefing",
+                person,
+            )
 
 
 def _training(facts: Facts) -> Iterator[Found]:
@@ -38,4 +76,11 @@ def _training(facts: Facts) -> Iterator[Found]:
     for id, role in parts:
         person = facts.people.get(id)
         if person is None or not trained(person, role, day):
-            yield Found("not-trained", sentence("permit.not_trained", name=facts.name(id), role=sentence(f"permit.role.{role}")), "29 CFR 1910.146(g)", sentence("permit.clears.train", name=facts.name(id)), f"people/{role}", f"{id}/{role}")
+            yield Found(
+                "not-trained",
+                sentence("permit.not_trained", name=facts.name(id), role=sentence(f"permit.role.{role}")),
+                "29 CFR 1910.146(g)",
+                sentence("permit.clears.train", name=facts.name(id)),
+                f"people/{role}",
+                f"{id}/{role}",
+            )

@@ -15,12 +15,38 @@ def found(facts: Facts) -> Iterator[Found]:
     permit = facts.permit
     rescue = permit.rescue.event if permit.rescue is not None else None
     if not isinstance(rescue, e.RescueConfirmed):
-        yield Found("rescue-open", sentence("permit.rescue_open", service=permit.opened.evaluated.rescue.service), "29 CFR 1910.146(j)(4)", sentence("permit.clears.rescue"), "rescue/confirm")
+        yield Found(
+            "rescue-open",
+            sentence("permit.rescue_open", service=permit.opened.evaluated.rescue.service),
+            "29 CFR 1910.146(j)(4)",
+            sentence("permit.clears.rescue"),
+            "rescue/confirm",
+        )
     else:
         ends = permit.hours.ends if permit.hours is not None else facts.at
         if permit.authorised is None and rescue.good_until < ends:
-            yield Found("rescue-open", sentence("permit.rescue_short", until=clock(rescue.good_until, permit.zone), ends=clock(ends, permit.zone)), "29 CFR 1910.146(j)(4)", sentence("permit.clears.rescue"), "rescue/confirm")
+            yield Found(
+                "rescue-open",
+                sentence(
+                    "permit.rescue_short", until=clock(rescue.good_until, permit.zone), ends=clock(ends, permit.zone)
+                ),
+                "29 CFR 1910.146(j)(4)",
+                sentence("permit.clears.rescue"),
+                "rescue/confirm",
+            )
         elif facts.at >= rescue.good_until:
-            yield Found("rescue-over", sentence("permit.rescue_over", until=clock(rescue.good_until, permit.zone)), "29 CFR 1910.146(j)(4)", sentence("permit.clears.rescue"), "rescue/confirm")
+            yield Found(
+                "rescue-over",
+                sentence("permit.rescue_over", until=clock(rescue.good_until, permit.zone)),
+                "29 CFR 1910.146(j)(4)",
+                sentence("permit.clears.rescue"),
+                "rescue/confirm",
+            )
     if permit.call_tried is None:
-        yield Found("call-not-tried", sentence("permit.call_not_tried"), "29 CFR 1910.146(j)(4)", sentence("permit.clears.call"), "rescue/call")
+        yield Found(
+            "call-not-tried",
+            sentence("permit.call_not_tried"),
+            "29 CFR 1910.146(j)(4)",
+            sentence("permit.clears.call"),
+            "rescue/call",
+        )

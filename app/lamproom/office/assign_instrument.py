@@ -1,0 +1,31 @@
+"""Take an instrument for a permit: to test the air, or to be worn where people work."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from lamproom.office.office import Office
+from lamproom.office.permit_change import on_permit
+from lamproom.permit import events as e
+from lamproom.words import Refusal, sentence
+
+
+def assign_instrument(
+    office: Office,
+    permit: str,
+    instrument: str,
+    duty: Literal["test", "worn"],
+    hose_m: str | None,
+    *,
+    by: str | None,
+    act: str | None = None,
+) -> None:
+    """Assign a registered instrument. ``hose_m`` None means no hose (a diffusion instrument, or worn).
+
+    Readiness is no condition here: an instrument that is not ready stands as an obstacle, with what mends it.
+    """
+    registered = office.instrument(instrument).registered
+    if registered is None:
+        raise Refusal(sentence("office.no_instrument", instrument=instrument))
+    event = e.InstrumentAssigned(instrument=instrument, registered=registered, duty=duty, hose_m=hose_m)
+    on_permit(office, permit, event, by=by, act=act)

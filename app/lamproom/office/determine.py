@@ -1,0 +1,62 @@
+"""Sign what was found about a stop."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from lamproom.office.office import Office
+from lamproom.office.permit_change import on_permit
+from lamproom.permit import events as e
+from lamproom.permit.people import trained
+from lamproom.permit.state import Permit, outside
+from lamproom.words import Refusal, sentence
+
+
+def plain_reading(permit: Permit) -> bool:
+    """Does an uncorrected reading outside its limit stand behind the stop? Then only one finding is open."""
+    stop = permit.stop
+    if stop is None:
+        return False
+    since = [s for s in permit.sets if s.version == stop.set_version or s.version > stop.version]
+    return any(outside(permit.form, s.figures) for s in since if s.event.phase != "upwind")
+
+
+def determine(
+    office: Office,
+    permit: str,
+    finding: Literal["prohibited-condition", "none-arose"],
+    reason: str,
+    supervisor: str,
+    code: str,
+    *,
+    act: str | None = None,
+) -> None:
+    """The supervisor's determination. A prohibited condition ends the permit in the same act; a new one may cite it.
+
+    None arose: entry stays barred until every point is tested again and entry is endorsed again. Refused while anyone
+    is inside, without a reason, and 'none arose' while an uncorrected reading outside a limit is plain.
+    """
+    state = office.permit(permit)
+    if state.stop is None:
+        raise Refusal(sentence("office.no_stop"))
+    if state.tally.inside:
+        raise Refusal(sentence("office.determine_inside", count=len(state.tally.inside)))
+    if not reason.strip():
+        raise Refusal(sentence("office.determine_reason"))
+    if finding == "none-arose" and plain_reading(state):
+        raise Refusal(sentence("office.reading_is_plain"))
+    require_supervisor(office, state, supervisor)
+    signer = office.unlock(supervisor, code)
+    found = e.StopDetermined(finding=finding, reason=reason.strip())
+    if finding == "prohibited-condition":
+        ended = e.Ended(cause="prohibited-condition", reason=reason.strip())
+        on_permit(office, permit, found, ended, by=supervisor, act=act, signer=signer)
+    else:
+        on_permit(office, permit, found, by=supervisor, act=act, signer=signer)
+
+
+def require_supervisor(office: Office, permit: Permit, person: str) -> None:
+    """Refuse a person who is not trained as entry supervisor today."""
+    day = office.now().astimezone(permit.zone).date()
+    if not trained(office.person(person), "supervisor", day):
+        raise Refusal(sentence("office.not_supervisor", name=office.names().get(person, person)))

@@ -1,0 +1,17 @@
+"""Come back from a break: isolation looked at again."""
+
+from __future__ import annotations
+
+from lamproom.office.office import Office
+from lamproom.office.permit_change import on_permit
+from lamproom.permit import events as e
+from lamproom.words import Refusal, sentence
+
+
+def end_break(office: Office, permit: str, isolation_found: str, *, by: str | None, act: str | None = None) -> None:
+    """Back from the break. Entry then waits for a full retest and for the supervisor's endorsement."""
+    if office.permit(permit).pause is None:
+        raise Refusal(sentence("office.not_on_break"))
+    if not isolation_found.strip():
+        raise Refusal(sentence("office.isolation_found"))
+    on_permit(office, permit, e.BreakEnded(isolation_found=isolation_found.strip()), by=by, act=act)

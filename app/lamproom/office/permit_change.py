@@ -1,0 +1,69 @@
+"""Recording on a permit: what may still happen at its point of life, checked once for every act."""
+
+from __future__ import annotations
+
+from lamproom.bench.happening import Event
+from lamproom.office.office import Office, ToRecord
+from lamproom.permit import events as e
+from lamproom.permit.state import Permit
+from lamproom.record.envelope import Signer
+from lamproom.record.journal import Entry
+from lamproom.words import Refusal, sentence
+
+_BEFORE_AUTHORISED = (
+    e.WorkDescribed,
+    e.HoursPlanned,
+    e.Answered,
+    e.HazardHeld,
+    e.HazardAdded,
+    e.PointIsolated,
+)
+"""A change of hazard, isolation, limit, place or purpose needs a new permit: these wait for nobody after authorising."""
+
+_AFTER_ENDED = (
+    e.WentOut,
+    e.SomeoneWentIn,
+    e.SomeoneNamed,
+    e.ReadingsTaken,
+    e.ReadingCorrected,
+    e.ContactMade,
+    e.ConditionReported,
+    e.StopOrdered,
+    e.Relieved,
+    e.ClosedOut,
+    e.PageFiled,
+    e.Noted,
+    e.VentilationStopped,
+)
+"""After its end a permit still takes outs, readings, calls, notes and corrections, until it is closed out."""
+
+
+def stream_of(number: str) -> str:
+    return f"permit/{number}"
+
+
+def allowed(permit: Permit, event: Event) -> None:
+    """Refuse an event that this point of the permit's life no longer takes; stopping and facts always pass."""
+    if permit.closed_out is not None and not isinstance(event, e.Noted | e.PageFiled | e.ReadingCorrected):
+        raise Refusal(sentence("office.closed_out", number=permit.number))
+    if permit.ended is not None and not isinstance(event, _AFTER_ENDED):
+        raise Refusal(sentence("office.ended", number=permit.number))
+    if permit.authorised is not None and isinstance(event, _BEFORE_AUTHORISED):
+        raise Refusal(sentence("office.needs_new_permit", number=permit.number))
+
+
+def on_permit(
+    office: Office,
+    number: str,
+    *events: Event,
+    by: str | None,
+    act: str | None = None,
+    signer: Signer | None = None,
+) -> tuple[Entry, ...]:
+    """Record events on a permit as one act. Refused, with why, when the permit no longer takes them."""
+    permit = office.permit(number)
+    if act is not None and (before := office.journal.act(act)):
+        return before
+    for event in events:
+        allowed(permit, event)
+    return office.record([ToRecord(stream_of(number), event) for event in events], by, act, signer)

@@ -1,0 +1,22 @@
+"""Give an instrument back: done, swapped, failed, dropped or flat."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from lamproom.office.office import Office
+from lamproom.office.permit_change import on_permit
+from lamproom.permit import events as e
+
+
+def return_instrument(
+    office: Office,
+    permit: str,
+    instrument: str,
+    why: Literal["done", "swapped", "failed", "dropped", "battery-flat"],
+    *,
+    by: str | None,
+    act: str | None = None,
+) -> None:
+    """Give an instrument back: done, swapped, failed, dropped or flat."""
+    on_permit(office, permit, e.InstrumentReturned(instrument=instrument, why=why), by=by, act=act)

@@ -1,0 +1,55 @@
+"""Take a set of readings at one point."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import datetime, timedelta
+
+from lamproom.office.office import Office
+from lamproom.office.permit_change import on_permit
+from lamproom.permit import events as e
+from lamproom.words import Refusal, sentence
+
+LONGEST_AGO = timedelta(hours=12)
+"""A reading noted longer ago than this belongs to another day's paper, not to this permit."""
+
+
+def take_readings(
+    office: Office,
+    permit: str,
+    phase: e.Phase,
+    point_m: str | None,
+    instrument: str,
+    figures: Sequence[e.Figure],
+    *,
+    by: str | None,
+    lowered: datetime | None = None,
+    taken: datetime | None = None,
+    called_in_by: str | None = None,
+    as_typed: bool = False,
+    act: str | None = None,
+) -> None:
+    """Record the worst values seen during the hold. ``taken`` None means now; times from a watch are checked, not counted down.
+
+    Refused: no figure at all, a time that lies ahead, or one that lies before the probe came to rest. Never refused: a
+    figure outside a limit, an early one, or one of an instrument that is not ready. Those count against entry.
+    """
+    now = office.now()
+    moment = taken or now
+    if not any(figure.state != "not-measured" for figure in figures):
+        raise Refusal(sentence("office.no_figures"))
+    if moment > now + timedelta(minutes=1) or moment < now - LONGEST_AGO:
+        raise Refusal(sentence("office.taken_ahead"))
+    if lowered is not None and lowered > moment:
+        raise Refusal(sentence("office.lowered_after"))
+    event = e.ReadingsTaken(
+        phase=phase,
+        point_m=point_m,
+        instrument=instrument,
+        lowered=lowered,
+        taken=moment,
+        figures=tuple(figures),
+        called_in_by=called_in_by,
+        as_typed=as_typed,
+    )
+    on_permit(office, permit, event, by=by, act=act)
