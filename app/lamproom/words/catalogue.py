@@ -22,6 +22,7 @@ _ROOMS = (
     "desk",
     "board",
     "workbook",
+    "sheets",
     "watch",
     "bench_screen",
     "filing",
