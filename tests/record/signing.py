@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from datetime import UTC, datetime, timedelta
 from typing import Any
 
@@ -13,7 +14,7 @@ from cryptography.x509.oid import NameOID
 
 from lamproom.record.certificates import key_of
 from lamproom.record.envelope import Envelope, seal
-from lamproom.record.journal import GENESIS, KeyRow, Sealed
+from lamproom.record.journal import GENESIS, File, KeyRow, Sealed
 
 START = datetime(2025, 3, 11, 12, 0, tzinfo=UTC)
 
@@ -74,3 +75,8 @@ def run(pen: Pen, count: int, stream: str = "permit/1", **changes: Any) -> list[
         events.append(seal(envelope(stream, version, previous, **changes), pen))
         previous = events[-1].hash
     return events
+
+
+def page(content: bytes = b"%PDF- invented") -> File:
+    """A page to file; no PDF, the record does not look inside."""
+    return File(hashlib.sha256(content).hexdigest(), "permit 1 authorised.pdf", content)

@@ -23,7 +23,9 @@ _values = st.recursive(
     lambda inner: st.lists(inner, max_size=4) | st.dictionaries(_names, inner, max_size=4),
     max_leaves=12,
 )
-_moments = st.datetimes(datetime(1, 1, 2), datetime(9999, 12, 30), timezones=st.just(UTC))
+_moments = st.integers(-62_135_510_400_000, 253_402_128_000_000).map(
+    lambda ms: datetime(1970, 1, 1, tzinfo=UTC) + timedelta(milliseconds=ms)  # years 1 to 9999
+)
 _envelopes = st.builds(
     Envelope,
     stream=_words,
@@ -63,7 +65,7 @@ def test_keys_are_sorted_and_nothing_stands_between_the_tokens(written: Envelope
 
 
 def test_strings_are_written_as_in_the_example_of_rfc_8785() -> None:
-    """RFC 8785, 3.2.2: the escapes of the sample string, in its printed form (read from the RFC; input as there)."""
+    """RFC 8785, 3.2.2: the escapes of its sample string and their printed form (from memory)."""
     body = to_bytes(envelope(data={"s": '\u20ac$\u000f\u000aA\'B"\\\\"/'}))
     assert b'"s":"\xe2\x82\xac$\\u000f\\nA\'B\\"\\\\\\\\\\"/"' in body
 
@@ -93,7 +95,7 @@ def test_times_are_kept_in_utc_to_the_millisecond() -> None:
         {"data": {"sauerstoff\u00fc": "1"}},
         {"data": {"half": "\ud800"}},
         {"data": {"when": datetime(2025, 1, 1, tzinfo=UTC)}},
-        {"at": datetime(2025, 3, 11, 12)},
+        {"at": datetime(2025, 3, 11, 12, tzinfo=UTC).replace(tzinfo=None)},
         {"previous": b"short"},
         {"version": 0},
         {"version": True},

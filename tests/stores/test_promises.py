@@ -3,20 +3,15 @@
 from __future__ import annotations
 
 import dataclasses
-import hashlib
 
 import pytest
-from tests.record.signing import Pen, envelope, run
+from tests.record.signing import Pen, envelope, page, run
 
 from lamproom.record.certificates import certificates_of
 from lamproom.record.chain import verify
 from lamproom.record.envelope import seal
-from lamproom.record.journal import GENESIS, File, Head, Journal, KeyRow
+from lamproom.record.journal import GENESIS, Head, Journal, KeyRow
 from lamproom.record.refusals import Overtaken, RepeatedOtherwise
-
-
-def page(content: bytes = b"%PDF- invented") -> File:
-    return File(hashlib.sha256(content).hexdigest(), "permit 1 authorised.pdf", content)
 
 
 def test_a_new_journal_is_empty(journal: Journal) -> None:
@@ -117,7 +112,7 @@ def test_faults_of_the_caller_are_raised_as_such(journal: Journal, pen: Pen) -> 
         ([dataclasses.replace(event, hash=bytes(32))], []),
         ([event], [dataclasses.replace(page(), content=b"other")]),
     ):
-        with pytest.raises(ValueError, match="append|signed|hash"):
+        with pytest.raises(ValueError, match=r"append|signed|hash"):
             journal.append(events, files)
     assert journal.head().number == 0
 
@@ -135,7 +130,7 @@ def test_the_same_page_filed_twice_is_kept_once(journal: Journal, pen: Pen) -> N
 
 
 def test_any_writing_is_kept(journal: Journal, pen: Pen) -> None:
-    text = "Wet well \u201cNorth\u201d \u00b0 \u2265 \u4e0b\u6c34 \U0001f9ea e\u0301 \u202e'; DROP TABLE events; -- \x00 end"
+    text = "\u201cNorth\u201d \u00b0 \u2265 \u4e0b\u6c34 \U0001f9ea r\u00e9 \u202e'; DROP TABLE events; -- \x00 end"
     journal.append(run(pen, 1, "permit/\u00fcber ' \" ;", data={"note": text}))
     journal.put_draft("permit/1", "note", text)
     journal.put_personal("p-17", {"name": text})

@@ -10,8 +10,8 @@ import textwrap
 from pathlib import Path
 
 import pytest
-from sqlite_utils.utils import sqlite3
-from tests.record.signing import Pen, run
+from sqlite_utils.utils import sqlite3  # type: ignore[attr-defined]  # exported there by choice
+from tests.record.signing import Pen, page, run
 
 from lamproom.record.certificates import certificates_of
 from lamproom.record.chain import verify
@@ -95,13 +95,11 @@ def test_an_old_library_is_refused() -> None:
         "DELETE FROM files",
         "INSERT OR REPLACE INTO events SELECT * FROM events WHERE number = 1",
         "REPLACE INTO files SELECT * FROM files",
-        "INSERT INTO events SELECT number + 2, stream, version + 2, kind, kind_version, act, body, hash, signature, key, "
-        "chain FROM events WHERE number = 2",
+        "INSERT INTO events SELECT number + 2, stream, version + 2, kind, kind_version, act, body, hash, signature, "
+        "key, chain FROM events WHERE number = 2",
     ],
 )
 def test_triggers_refuse_to_change_what_is_recorded(sqlite: SqliteJournal, pen: Pen, sql: str) -> None:
-    from tests.stores.test_promises import page
-
     sqlite.append(run(pen, 2, act="a-1"), [page()])
     before = list(sqlite.entries())
     with pytest.raises(sqlite3.IntegrityError), sqlite._writing() as db:
@@ -183,7 +181,7 @@ _CHILD = """
     from pathlib import Path
     from lamproom.record.sqlite import SqliteJournal
     from lamproom.words import Refusal
-    from tests.record.signing import Pen, run
+    from tests.record.signing import Pen, page, run
 
     journal = SqliteJournal(Path(sys.argv[1]))
     pen = Pen()
@@ -307,14 +305,12 @@ def _read_through(file: Path, pen: Pen) -> int:
 
 
 def test_a_changed_page_is_not_handed_out(file: Path, pen: Pen) -> None:
-    from tests.stores.test_promises import page
-
     journal = SqliteJournal(file)
     journal.append(run(pen, 1), [page()])
     journal.close()
     file.write_bytes(file.read_bytes().replace(b"%PDF- invented", b"%PDF- Invented"))
     again = SqliteJournal(file)
-    with pytest.raises(PageAltered, match="permit 1 authorised.pdf"):
+    with pytest.raises(PageAltered, match=r"permit 1 authorised\.pdf"):
         again.file(page().sha256)
     again.close()
 

@@ -12,7 +12,7 @@ from lamproom.record.certificates import certificates_of
 from lamproom.record.chain import verify
 from lamproom.record.durable import written_new
 from lamproom.record.journal import Head
-from lamproom.record.refusals import BackupFailed, JournalRefusal
+from lamproom.record.refusals import BackupFailed, CannotWrite, JournalRefusal
 from lamproom.record.sqlite import SqliteJournal
 from lamproom.words import Sentence, sentence
 
@@ -33,7 +33,10 @@ def back_up(journal: SqliteJournal, target: Path) -> Backup:
     """
     with written_new(target) as part:
         wanted = journal.head()
-        journal.copy_into(part)
+        try:
+            journal.copy_into(part)
+        except CannotWrite as refusal:
+            raise CannotWrite(target, refusal.cause) from refusal
         head = _read_back(part, target, wanted)
     return Backup(target, head)
 

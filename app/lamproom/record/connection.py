@@ -17,6 +17,7 @@ from sqlite_utils.utils import sqlite3  # type: ignore[attr-defined]  # exported
 from lamproom.record.migrations import APPLICATION, FORMAT, migrate
 from lamproom.record.refusals import (
     CannotOpen,
+    CannotWrite,
     Closed,
     Damaged,
     DiskError,
@@ -113,13 +114,18 @@ def _refuse_read_only(database: Database) -> None:
 
 
 def copy_database(database: Database, target: Path) -> None:
-    """Copy all pages by SQLite's online backup, which waits for an act that is being written and misses none."""
-    with told(target):
+    """Copy all pages by SQLite's online backup, which waits for an act that is being written and misses none.
+
+    CannotWrite for whatever goes wrong: trouble with the disk of a copy is none of the record itself.
+    """
+    try:
         copy = sqlite3.connect(str(target), isolation_level=None)
         try:
             database.conn.backup(copy)
         finally:
             copy.close()
+    except sqlite3.Error as error:
+        raise CannotWrite(target, str(error)) from error
 
 
 def number(database: Database, pragma: str) -> int:

@@ -72,5 +72,5 @@ def _sync(path: Path) -> None:
 def _clear(part: Path) -> None:
     if part.is_dir():
         shutil.rmtree(part)
-    else:
-        part.unlink(missing_ok=True)
+    elif part.exists():
+        part.unlink()

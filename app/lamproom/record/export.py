@@ -7,11 +7,13 @@ from __future__ import annotations
 
 import base64
 import hashlib
+import io
 import json
 import zipfile
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
+from typing import BinaryIO
 
 from lamproom.record.durable import written_new
 from lamproom.record.journal import Entry, Head, Journal
@@ -68,6 +70,21 @@ def line_of(entry: Entry) -> str:
     )
 
 
+def manifest_text(manifest: object) -> bytes:
+    """The one way a manifest is written, so that reading can tell any other."""
+    return (json.dumps(manifest, sort_keys=True, ensure_ascii=False, indent=1) + "\n").encode()
+
+
+def zip_of(files: Mapping[str, bytes]) -> bytes:
+    """The bytes of the ZIP that an export of these files is, in their order."""
+    whole = io.BytesIO()
+    write = _Zip(whole)
+    for name, content in files.items():
+        write.put(name, content)
+    write.close()
+    return whole.getvalue()
+
+
 def _contents(journal: Journal, entries: tuple[Entry, ...], head: Head) -> Iterator[tuple[str, bytes]]:
     pages = sorted(journal.files())
     yield LINES, "".join(line_of(entry) + "\n" for entry in entries).encode()
@@ -90,7 +107,7 @@ def _manifest(journal: Journal, head: Head, listed: list[dict[str, str | int]]) 
         "pages": names,
         "files": listed,
     }
-    return (json.dumps(manifest, sort_keys=True, ensure_ascii=False, indent=1) + "\n").encode()
+    return manifest_text(manifest)
 
 
 def _noted(write: _Folder | _Zip, name: str, content: bytes) -> dict[str, str | int]:
@@ -125,7 +142,7 @@ class _Folder:
 class _Zip:
     """Files in a ZIP, stored as they are: what deflate writes differs between versions of its library."""
 
-    def __init__(self, file: Path) -> None:
+    def __init__(self, file: Path | BinaryIO) -> None:
         self._zip = zipfile.ZipFile(file, "w", zipfile.ZIP_STORED)
 
     def put(self, name: str, content: bytes) -> None:

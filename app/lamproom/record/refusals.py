@@ -111,6 +111,7 @@ class Exists(JournalRefusal):
 class CannotWrite(JournalRefusal):
     def __init__(self, where: Path, cause: str) -> None:
         super().__init__("record.cannot_write", where, cause=cause)
+        self.cause = cause
 
 
 class BackupFailed(JournalRefusal):
