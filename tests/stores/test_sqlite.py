@@ -10,6 +10,7 @@ import textwrap
 from pathlib import Path
 
 import pytest
+from sqlite_utils import Database
 from sqlite_utils.utils import sqlite3  # type: ignore[attr-defined]  # exported there by choice
 from tests.record.signing import Pen, page, run
 
@@ -325,13 +326,15 @@ def test_each_step_is_recorded_and_done_once(file: Path) -> None:
 
 
 def test_a_step_that_fails_leaves_the_format_before_it(sqlite: SqliteJournal) -> None:
-    def broken(db: object) -> None:
+    def broken(db: Database) -> None:
+        db.create_table("half_done", {"name": str})
         raise ZeroDivisionError
 
     with sqlite._reading() as db:
         with pytest.raises(ZeroDivisionError):
             migrate(db, (*STEPS, ("broken", broken)))
         assert db.execute("PRAGMA user_version").fetchone()[0] == FORMAT
+        assert "half_done" not in db.table_names()
     sqlite.put_setting("still", "written")
 
 
@@ -393,7 +396,7 @@ def _run(program: str, *arguments: str) -> str:
     done = subprocess.run(
         [sys.executable, "-c", textwrap.dedent(program), *arguments],
         cwd=root,
-        env={**os.environ, "PYTHONPATH": str(root), "PYTHONDONTWRITEBYTECODE": "1"},
+        env={**os.environ, "PYTHONPATH": os.pathsep.join((str(root), os.environ.get("PYTHONPATH", "")))},
         capture_output=True,
         text=True,
         check=False,
