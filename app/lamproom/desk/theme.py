@@ -245,6 +245,7 @@ def style_sheet(look: Look) -> str:
         background-color: transparent; color: {c[Role.SECOND]}; border: 0;
         border-bottom: {emphasis} solid {c[Role.EDGE]}; padding: {look.px(4)}px {look.px(6)}px;
     }}
+    QHeaderView::section {{ font-weight: {700 if look.sun else 400}; }}
     QScrollBar:vertical {{ background-color: {c[Role.GROUND]}; width: {look.px(14)}px; margin: 0; }}
     QScrollBar:horizontal {{ background-color: {c[Role.GROUND]}; height: {look.px(14)}px; margin: 0; }}
     QScrollBar::handle {{ background-color: {c[Role.EDGE]}; border: 3px solid {c[Role.GROUND]}; min-height: 32px; }}

@@ -13,18 +13,28 @@ from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QApplication, QHBoxLayout, QVBoxLayout, QWidget
 
 from lamproom.desk.fonts import letter, load_fonts
+from lamproom.desk.parts.air_picture import AirPicture, WaitView
 from lamproom.desk.parts.button import Button, Kind
 from lamproom.desk.parts.choice import Choice, DropList, Option
 from lamproom.desk.parts.dress import dress
 from lamproom.desk.parts.evacuate import EvacuateButton
 from lamproom.desk.parts.field import Field
+from lamproom.desk.parts.gas_columns import Found, GasColumn
+from lamproom.desk.parts.ink_pad import InkPad
 from lamproom.desk.parts.keypad import Keypad
 from lamproom.desk.parts.label import StateWord
+from lamproom.desk.parts.notice import MessageLine, UndoBar
 from lamproom.desk.parts.obstacle_list import ObstacleList, ObstacleRow
 from lamproom.desk.parts.permit_line import PermitLine
 from lamproom.desk.parts.rail import Rail, SheetRow
+from lamproom.desk.parts.ready_bar import ReadyAxis, ReadyBar, ReadyRuler
+from lamproom.desk.parts.section_drawing import PointMark, SectionView
+from lamproom.desk.parts.slip import Slip, SlipLine
+from lamproom.desk.parts.table import Cell, Table
 from lamproom.desk.parts.three_way import Answer, ThreeWay
+from lamproom.desk.parts.time_rule import RuleView, TimeRule
 from lamproom.desk.parts.top_bar import TopBar
+from lamproom.desk.parts.trend import Trend, TrendPoint, TrendView
 from lamproom.desk.signs import Sign, draw_sign
 from lamproom.desk.theme import Letter, Look, Place, Role, Theme, look_of
 
@@ -224,12 +234,150 @@ def workbook() -> QWidget:
     return window
 
 
+def section(now: bool = True) -> SectionView:
+    """The wet well of the pictures: five points, three tested."""
+    points = (
+        PointMark(0.3, "0.3 m", "09:31"),
+        PointMark(1.5, "1.5 m", "09:34"),
+        PointMark(2.7, "2.7 m", "09:37"),
+        PointMark(3.9, "3.9 m", current=now),
+        PointMark(4.6, "4.6 m"),
+    )
+    return SectionView(4.8, points, liquid=4.3, liquid_words="liquid 4.3 m", inlet=3.3, instrument="07")
+
+
+def columns() -> list[GasColumn]:
+    """Four gases at three depths."""
+    found = lambda *values: tuple(
+        Found(d, float(v), v, outside=v == "14") for d, v in zip((0.3, 1.5, 2.7), values, strict=True)
+    )  # noqa: E731
+    return [
+        GasColumn("o2", "Oxygen", "% vol", 23.5, (18, 25), "19.5 to 23.5", 19.5, found("20.9", "20.9", "20.1")),
+        GasColumn(
+            "ch4", "Flammable", "% LEL", 10, (0, 15), "below 10", None, found("0", "0", "3"), "0.55", Sign.RISING
+        ),
+        GasColumn(
+            "h2s", "Hydrogen sulfide", "ppm", 10, (0, 15), "below 10", None, found("0", "1", "14"), "1.18", Sign.FALLING
+        ),
+        GasColumn(
+            "co", "Carbon monoxide", "ppm", 35, (0, 52.5), "below 35", None, found("0", "0", "2"), "0.97", Sign.STEADY
+        ),
+    ]
+
+
+def trend() -> TrendView:
+    """Hydrogen sulfide with a gap and a late reading."""
+    start = 10.5 * 3600
+    values = [(0, "1"), (15, "2"), (30, "2"), (64, "2"), (75, "3"), (90, "14")]
+    points = tuple(
+        TrendPoint(start + m * 60, float(v), v, late=m == 64, outside=v == "14", detail=f"{v} ppm at minute {m}")
+        for m, v in values
+    )
+    return TrendView(
+        "Hydrogen sulfide",
+        "ppm",
+        points,
+        (0, 15),
+        ((10.0, "10"),),
+        start - 300,
+        start + 96 * 60,
+        900,
+        ((start + 15 * 60, "10:45"), (start + 60 * 60, "11:30"), (start + 90 * 60, "12:00")),
+        ((start + 20 * 60, Sign.GO_IN, "in"), (start + 92 * 60, Sign.GO_OUT, "out")),
+    )
+
+
+def air() -> QWidget:
+    """The air picture at the size of the stage of the workbook."""
+    picture = AirPicture()
+    picture.set_air(section(), columns())
+    picture.set_wait(WaitView(3.9, "0:33", "3.9 m", (("hose", 22), ("flush", 22), ("sensor", 30)), 41))
+    return picture
+
+
+def stage() -> QWidget:
+    """The drawing parts: air picture with its wait, slip, rules, trend, bars, table, pad."""
+    window = QWidget()
+    row = QHBoxLayout(window)
+    left, right = QVBoxLayout(), QVBoxLayout()
+    row.addLayout(left)
+    row.addLayout(right)
+    picture = AirPicture()
+    picture.set_air(section(), columns())
+    picture.set_wait(WaitView(3.9, "0:33", "3.9 m", (("hose", 22), ("flush", 22), ("sensor", 30)), 41))
+    picture.choose("o2", 2.7)
+    left.addWidget(picture, 1)
+    slip = Slip()
+    slip.set_slip(
+        "Working: oxygen 20.1 % vol at 2.7 m, 09:37",
+        [
+            SlipLine("Missing oxygen", "20.9 − 20.1", "0.8 % vol"),
+            SlipLine("Air pushed out by something", "0.8 ÷ 20.9", "38 300 ppm"),
+            SlipLine("Seen as methane, 3 % LEL", "3 % × 5.0 % vol", "1 500 ppm"),
+            SlipLine("Seen by no sensor", "± 4 800", "36 800 ppm", total=True),
+        ],
+        source="by volume; ± 0.1 % vol resolution",
+        aside="If it were carbon dioxide: 7.4 times its limit of 5 000 ppm.",
+        aside_source="29 CFR 1910.1000, table Z-1",
+    )
+    left.addWidget(slip)
+    for view in (
+        RuleView(0, 1320, 440, 900, 1020, "12:00", words="next in 7:40"),
+        RuleView(0, 1320, 1120, 900, 1020, words="late 3:40", alarm=True),
+    ):
+        rule = TimeRule()
+        rule.set_view(view)
+        right.addWidget(rule)
+    plot = Trend()
+    plot.set_view(trend())
+    right.addWidget(plot, 1)
+    axis = ReadyAxis(0, 86400, ((0, "now"), (43200, "22:00"), (86400, "10:00")))
+    ruler = ReadyRuler()
+    ruler.set_axis(axis)
+    right.addWidget(ruler)
+    for until in (7000.0, 30000.0, None, 86400.0):
+        bar = ReadyBar()
+        bar.set_ready(axis, until, "07", "ready")
+        right.addWidget(bar)
+    table = Table("Readings", ["Point", "Time", "Oxygen", "Carbon monoxide"], choosable=False)
+    number = lambda text, **more: Cell(text, numeric=True, **more)  # noqa: E731
+    table.set_rows(
+        [
+            [Cell("0.3 m", Sign.WITHIN), "10:04", number("20.9"), number("0")],
+            [Cell("1.5 m", Sign.WITHIN), "10:05", number("20.9", bold=True), number("20", struck=True)],
+            [Cell("1.5 m", Sign.SHEET), "10:06", number("20.9"), number("2", bold=True)],
+        ]
+    )
+    table.setFixedHeight(150)
+    right.addWidget(table)
+    choose = Table("Permits", ["Space", "Permit", "Day"], place=Place.OFFICE)
+    choose.set_rows(
+        [[Cell("Wet well 2", Sign.ENDED, bold=True), "26-0417", "25 Nov"], ["Wet well 1", "26-0391", "11 Nov"]]
+    )
+    choose.select(0)
+    choose.setFixedHeight(140)
+    right.addWidget(choose)
+    pad = InkPad("Mara Velde")
+    pad.pad.set_under("Mara Velde, entry supervisor")
+    pad.pad.set_strokes([[(80 + i * 12, 120 + (i * 37) % 70, i * 9) for i in range(40)]])
+    right.addWidget(pad)
+    line = MessageLine()
+    line.say_it(Sign.CAUTION, "The clock of this station is not confirmed; acts of authority wait.")
+    right.addWidget(line)
+    undo = UndoBar(Place.TRAILER)
+    undo.offer("Teo Amadi out 11:52")
+    right.addWidget(undo)
+    return window
+
+
 def draw_all(folder: Path, scale: float = 1.0) -> None:
     """Write every picture."""
     made = {
         "small": (small_parts, 460, 1060),
         "portal": (portal_parts, 1280, 800),
         "workbook": (workbook, 1366, 768),
+        "stage": (stage, 1300, 1150),
+        "air": (air, 722, 430),
     }
     for theme in Theme:
         for name, (build, wide, high) in made.items():

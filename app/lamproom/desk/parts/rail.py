@@ -73,6 +73,8 @@ class _Row(QAbstractButton):
         draw_sign(painter, QRectF(look.px(18), middle - side / 2, side, side), self.shown.sign, look.theme)
         room = self.width() - left - 4
         font = letter(look, Letter.BODY, here)
+        if QFontMetricsF(font).horizontalAdvance(self.shown.name) > room:
+            font = letter(look, Letter.TABLE, here)
         painter.setFont(font)
         painter.setPen(look.colour(Role.TEXT))
         name = QFontMetricsF(font).elidedText(self.shown.name, Qt.TextElideMode.ElideRight, room)

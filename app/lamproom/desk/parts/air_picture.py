@@ -1,0 +1,217 @@
+"""The air test in one picture: section, depth and every gas on the same horizontals; and the wait at a point."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from PySide6.QtCore import QPointF, QRect, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QFontMetricsF, QKeyEvent, QMouseEvent, QPainter, QPaintEvent
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from lamproom.desk.fonts import letter
+from lamproom.desk.parts.depth_scale import DepthScale, paint_axis
+from lamproom.desk.parts.gas_columns import FOOT, HEAD, Found, GasColumn, column_areas, paint_column
+from lamproom.desk.parts.section_drawing import SectionView, paint_section, points_in_words
+from lamproom.desk.parts.strokes import edge_pen
+from lamproom.desk.theme import Letter, Look, Role, look_of
+from lamproom.words import say
+
+_AXIS = 58.0
+
+
+@dataclass(frozen=True, slots=True)
+class WaitView:
+    """The wait at a point: what is left ("0:33"), its parts (name, seconds) in order, seconds gone by."""
+
+    depth: float
+    left: str
+    point: str
+    parts: tuple[tuple[str, float], ...]
+    gone: float
+
+
+class AirPicture(QWidget):
+    """Section and gas columns. Arrow keys or a press choose a value.
+
+    Signal: ``point_chosen(str, str)``: key of the gas, the value's depth ("2.7").
+    """
+
+    point_chosen = Signal(str, str)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._section: SectionView | None = None
+        self._columns: tuple[GasColumn, ...] = ()
+        self._wait: WaitView | None = None
+        self._chosen: tuple[str, float] | None = None
+        self._places: list[tuple[str, QRectF, Found]] = []
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+        self.setMinimumSize(600, 300)
+        self.setAccessibleName(say("desk.air_picture"))
+
+    def set_air(self, section: SectionView, columns: Sequence[GasColumn]) -> None:
+        """Draw this; the choice stays where its value is still there."""
+        self._section, self._columns = section, tuple(columns)
+        known = {(gas.key, found.depth) for gas in self._columns for found in gas.values}
+        if self._chosen not in known:
+            self._chosen = None
+        self.setAccessibleDescription(self.summary())
+        self.update()
+
+    def set_wait(self, wait: WaitView | None) -> None:
+        """The wait at a point, or none."""
+        self._wait = wait
+        self.update()
+
+    def summary(self) -> str:
+        """All of the picture in words: points, then each gas with its values and limit."""
+        said = [points_in_words(self._section)] if self._section else []
+        for gas in self._columns:
+            values = ", ".join(
+                say("desk.value_at", value=found.text, depth=f"{found.depth:g}", unit=self._section.unit)
+                for found in gas.values
+                if self._section
+            )
+            said.append(
+                say("desk.gas_summary", gas=gas.name, unit=gas.unit, values=values or say("desk.none"), limit=gas.limit)
+            )
+        return ". ".join(said)
+
+    def choose(self, key: str, depth: float) -> None:
+        """Ring a value and say so."""
+        self._chosen = (key, depth)
+        self.update()
+        self.point_chosen.emit(key, f"{depth:g}")
+
+    def sizeHint(self) -> QSize:
+        """The stage of the workbook."""
+        return QSize(722, 430)
+
+    def _geometry(self) -> tuple[QRectF, DepthScale, QRectF]:
+        deepest = self._section.depth if self._section and self._section.depth > 0 else 1.0
+        scale = DepthScale(deepest, max(HEAD, 58.0), self.height() - FOOT)
+        section = QRectF(0, 0, self.width() * 0.36, self.height())
+        left = section.right() + _AXIS
+        return section, scale, QRectF(left, 0, self.width() - left - 4, self.height())
+
+    def strip(self, depth: float) -> QRect:
+        """The place beside a depth where its numbers go: for fields laid over the columns, 52 px high."""
+        _section, scale, columns = self._geometry()
+        y = min(max(scale.y(depth) - 26, scale.top), scale.bottom - 52)
+        return QRectF(columns.left() - 2, y, columns.width() + 4, 52).toRect()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Section, axis, columns, strips of what is untested, the wait on top."""
+        view = self._section
+        if view is None:
+            return
+        look = look_of(self)
+        painter = QPainter(self)
+        section, scale, columns = self._geometry()
+        paint_section(painter, section.adjusted(0, 0, -6, 0), scale, view, look)
+        painter.setFont(letter(look, Letter.SMALL, True))
+        painter.setPen(look.colour(Role.TEXT))
+        title = QRectF(section.right() - 40, scale.top - 56, _AXIS + 34, 40)
+        flags = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignBottom | Qt.TextFlag.TextWordWrap
+        painter.drawText(title, flags, say("desk.below_portal", unit=view.unit))
+        paint_axis(painter, columns.left() - 10, scale, look)
+        untested = tuple(point.depth for point in view.points if not point.tested)
+        self._places = []
+        for gas, area in zip(self._columns, column_areas(columns, len(self._columns)), strict=True):
+            chosen = self._chosen[1] if self._chosen and self._chosen[0] == gas.key else None
+            places = paint_column(painter, area, scale, gas, look, untested, chosen)
+            self._places += [(gas.key, box, found) for box, found in places]
+        self._paint_untested(painter, scale, columns, look)
+        if self._wait:
+            self._paint_wait(painter, self._wait, look)
+
+    def _paint_untested(self, painter: QPainter, scale: DepthScale, columns: QRectF, look: Look) -> None:
+        if self._section is None:
+            return
+        for point in self._section.points:
+            if point.tested or (self._wait and self._wait.depth == point.depth):
+                continue
+            y = min(scale.y(point.depth), scale.bottom - 12)
+            box = QRectF(columns.left() - 1, y - 11, columns.width() + 2, 22)
+            painter.fillRect(box, look.colour(Role.GROUND))
+            painter.setPen(edge_pen(look.colour(Role.TEXT), look.line, dashed=True))
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.drawRect(box)
+            painter.setPen(edge_pen(look.colour(Role.TEXT), 2))
+            painter.drawEllipse(QPointF(box.left() + 18, y), 5, 5)
+            painter.setFont(letter(look, Letter.SMALL))
+            painter.setPen(look.colour(Role.TEXT))
+            words = say("desk.point_not_tested", point=point.name)
+            painter.drawText(box.adjusted(34, 0, 0, 0), Qt.AlignmentFlag.AlignVCenter, words)
+
+    def _paint_wait(self, painter: QPainter, wait: WaitView, look: Look) -> None:
+        box = QRectF(self.strip(wait.depth)).adjusted(1, 1, -1, -1)
+        ink = look.colour(Role.TEXT)
+        painter.fillRect(box, look.colour(Role.GROUND))
+        painter.setPen(edge_pen(ink, 2.5))
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.drawRect(box)
+        big = letter(look, Letter.BIG, True)
+        painter.setFont(big)
+        wide = QFontMetricsF(big).horizontalAdvance(wait.left)
+        painter.setPen(ink)
+        painter.drawText(QPointF(box.left() + 10, box.center().y() + 11), wait.left)
+        x = box.left() + 16 + wide
+        small = letter(look, Letter.SMALL, True)
+        painter.setFont(small)
+        painter.drawText(QPointF(x, box.center().y() - 4), wait.point)
+        painter.setFont(letter(look, Letter.SMALL))
+        painter.drawText(QPointF(x, box.center().y() + 16), say("desk.wait"))
+        x += max(QFontMetricsF(small).horizontalAdvance(wait.point), 34) + 12
+        self._paint_fill(painter, QRectF(x, box.top() + 9, box.right() - x - 12, 12), wait, look)
+
+    def _paint_fill(self, painter: QPainter, bar: QRectF, wait: WaitView, look: Look) -> None:
+        total = sum(seconds for _name, seconds in wait.parts) or 1.0
+        ink = look.colour(Role.TEXT)
+        done = bar.width() * min(1.0, wait.gone / total)
+        painter.fillRect(QRectF(bar.left(), bar.top(), done, bar.height()), ink)
+        painter.setPen(edge_pen(ink, 1.5))
+        painter.drawRect(bar)
+        painter.setFont(letter(look, Letter.SMALL))
+        x = bar.left()
+        for name, seconds in wait.parts:
+            wide = bar.width() * seconds / total
+            painter.setPen(edge_pen(ink, 1.5))
+            painter.drawLine(QPointF(x, bar.top()), QPointF(x, bar.bottom() + 4))
+            painter.setPen(look.colour(Role.TEXT))
+            painter.drawText(QRectF(x, bar.bottom() + 2, wide, 20), Qt.AlignmentFlag.AlignCenter, name)
+            x += wide
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        """A press near a value chooses it."""
+        for key, box, found in self._places:
+            if box.contains(event.position()):
+                self.choose(key, found.depth)
+                return
+        super().mousePressEvent(event)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Left and right go from gas to gas, up and down from depth to depth."""
+        step = {
+            Qt.Key.Key_Left: (-1, 0),
+            Qt.Key.Key_Right: (1, 0),
+            Qt.Key.Key_Up: (0, -1),
+            Qt.Key.Key_Down: (0, 1),
+        }.get(Qt.Key(event.key()))
+        if step is None or not any(gas.values for gas in self._columns):
+            super().keyPressEvent(event)
+            return
+        self._walk(*step)
+
+    def _walk(self, across: int, down: int) -> None:
+        filled = [gas for gas in self._columns if gas.values]
+        keys = [gas.key for gas in filled]
+        if self._chosen is None or self._chosen[0] not in keys:
+            self.choose(keys[0], min(found.depth for found in filled[0].values))
+            return
+        column = min(max(keys.index(self._chosen[0]) + across, 0), len(keys) - 1)
+        depths = sorted(found.depth for found in filled[column].values)
+        nearest = min(range(len(depths)), key=lambda at: abs(depths[at] - self._chosen[1]))  # type: ignore[index]
+        self.choose(keys[column], depths[min(max(nearest + down, 0), len(depths) - 1)])

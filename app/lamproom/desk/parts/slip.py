@@ -1,0 +1,158 @@
+"""The slip: a working, a reason or a query with an ink edge, in a place kept for it; it covers nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from PySide6.QtCore import QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtWidgets import QAbstractButton, QGridLayout, QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
+
+from lamproom.desk.parts.label import Label, rule
+from lamproom.desk.parts.strokes import edge_pen
+from lamproom.desk.signs import Sign, draw_sign
+from lamproom.desk.theme import RADIUS, Letter, Place, Role, look_of
+from lamproom.words import say
+
+
+@dataclass(frozen=True, slots=True)
+class SlipLine:
+    """One step: what, how (inputs), the figure; ``total`` stands under a line and in bold."""
+
+    what: str
+    how: str = ""
+    figure: str = ""
+    total: bool = False
+
+
+class _CloseCross(QAbstractButton):
+    def __init__(self) -> None:
+        super().__init__()
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
+        self.setAccessibleName(say("desk.close"))
+
+    def sizeHint(self) -> QSize:
+        side = look_of(self).px(Place.TRAILER)
+        return QSize(side, side)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        side = look_of(self).px(16)
+        box = QRectF((self.width() - side) / 2, (self.height() - side) / 2, side, side)
+        draw_sign(QPainter(self), box, Sign.CROSS, look_of(self).theme)
+
+
+class Slip(QWidget):
+    """Title, lines with a total, a note at the right. Signal: ``closed()``; the screen hides it.
+
+    ``add(widget)`` puts buttons under the lines, for a question that the slip asks.
+    """
+
+    closed = Signal()
+
+    def __init__(self, *, closable: bool = True, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._title = Label(size=Letter.TABLE, bold=True, wrap=True)
+        self._source = Label(size=Letter.SMALL, tone=Role.SECOND)
+        self._close = _CloseCross()
+        self._close.setVisible(closable)
+        self._close.clicked.connect(self.closed)
+        self._words = Label(size=Letter.TABLE, wrap=True)
+        self._aside = Label(size=Letter.SMALL, wrap=True)
+        self._aside_source = Label(size=Letter.SMALL, tone=Role.SECOND, wrap=True)
+        self._lines = QGridLayout()
+        self._lines.setHorizontalSpacing(16)
+        self._lines.setVerticalSpacing(2)
+        self._lines.setColumnStretch(1, 1)
+        self._shown: list[QWidget] = []
+        head = QHBoxLayout()
+        head.addWidget(self._title, 1)
+        head.addWidget(self._source)
+        head.addWidget(self._close)
+        left = QVBoxLayout()
+        left.addWidget(self._words)
+        left.addLayout(self._lines)
+        left.addStretch(1)
+        self._divider = rule(vertical=True, strong=True)
+        right = QVBoxLayout()
+        right.addWidget(self._aside)
+        right.addWidget(self._aside_source)
+        right.addStretch(1)
+        body = QHBoxLayout()
+        body.setSpacing(16)
+        body.addLayout(left, 7)
+        body.addWidget(self._divider)
+        body.addLayout(right, 3)
+        self._acts = QHBoxLayout()
+        self._acts.setSpacing(12)
+        page = QVBoxLayout(self)
+        page.setContentsMargins(16, 4, 10, 14)
+        page.setSpacing(4)
+        page.addLayout(head)
+        page.addLayout(body)
+        page.addLayout(self._acts)
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
+        self.set_slip("", ())
+
+    def set_slip(
+        self,
+        title: str,
+        lines: Sequence[SlipLine] = (),
+        *,
+        words: str = "",
+        source: str = "",
+        aside: str = "",
+        aside_source: str = "",
+    ) -> None:
+        """Show a working (lines) or a reason (words), with its source."""
+        self.setAccessibleName(title)
+        self._title.setText(title)
+        for label, text in (
+            (self._source, source),
+            (self._words, words),
+            (self._aside, aside),
+            (self._aside_source, aside_source),
+        ):
+            label.setText(text)
+            label.setVisible(bool(text))
+        self._divider.setVisible(bool(aside))
+        for widget in self._shown:
+            self._lines.removeWidget(widget)
+            widget.hide()
+            widget.deleteLater()
+        self._shown = []
+        row = 0
+        for line in lines:
+            if line.total:
+                self._put(rule(strong=True), row, 0, 3)
+                row += 1
+            self._put(Label(line.what, Letter.OFFICE, bold=line.total), row, 0)
+            self._put(Label(line.how, Letter.OFFICE, tone=Role.SECOND), row, 1)
+            figure = Label(line.figure, Letter.OFFICE, bold=True)
+            figure.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+            self._put(figure, row, 2)
+            row += 1
+        self.setAccessibleDescription(
+            "; ".join(say("desk.slip_line", what=line.what, how=line.how, figure=line.figure) for line in lines)
+            or words
+        )
+
+    def _put(self, widget: QWidget, row: int, column: int, wide: int = 1) -> None:
+        self._lines.addWidget(widget, row, column, 1, wide)
+        self._shown.append(widget)
+
+    def add(self, widget: QWidget) -> None:
+        """A button or link under the lines."""
+        self._acts.addWidget(widget)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """The ink edge."""
+        look = look_of(self)
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        width = look.emphasis
+        half = width / 2
+        painter.setPen(edge_pen(look.colour(Role.INK), width))
+        painter.setBrush(look.colour(Role.GROUND))
+        painter.drawRoundedRect(QRectF(self.rect()).adjusted(half, half, -half, -half), RADIUS, RADIUS)
