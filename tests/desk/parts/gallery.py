@@ -248,9 +248,11 @@ def section(now: bool = True) -> SectionView:
 
 def columns() -> list[GasColumn]:
     """Four gases at three depths."""
-    found = lambda *values: tuple(
-        Found(d, float(v), v, outside=v == "14") for d, v in zip((0.3, 1.5, 2.7), values, strict=True)
-    )  # noqa: E731
+
+    def found(*values: str) -> tuple[Found, ...]:
+        depths = (0.3, 1.5, 2.7)
+        return tuple(Found(d, float(v), v, outside=v == "14") for d, v in zip(depths, values, strict=True))
+
     return [
         GasColumn("o2", "Oxygen", "% vol", 23.5, (18, 25), "19.5 to 23.5", 19.5, found("20.9", "20.9", "20.1")),
         GasColumn(
@@ -340,7 +342,10 @@ def stage() -> QWidget:
         bar.set_ready(axis, until, "07", "ready")
         right.addWidget(bar)
     table = Table("Readings", ["Point", "Time", "Oxygen", "Carbon monoxide"], choosable=False)
-    number = lambda text, **more: Cell(text, numeric=True, **more)  # noqa: E731
+
+    def number(text: str, bold: bool = False, struck: bool = False) -> Cell:
+        return Cell(text, numeric=True, bold=bold, struck=struck)
+
     table.set_rows(
         [
             [Cell("0.3 m", Sign.WITHIN), "10:04", number("20.9"), number("0")],

@@ -168,6 +168,7 @@ class Choice(QWidget):
             row.clicked.connect(lambda _checked=False, value=option.value: self._pressed(value))
             self._rows.append(row)
             self._list.addWidget(row)
+            row.show()
             if option.value == focused:
                 row.setFocus()
 

@@ -234,12 +234,22 @@ class Field(QWidget):
 
     def show_error(self, words: str) -> None:
         """What is wrong and how to put it right; the text stays."""
-        self._error.setText(words)
-        self._error.show()
-        self._error_sign.set_sign(Sign.DANGER, words)
-        self._error_sign.show()
+        self._say_beside(Sign.DANGER, Role.DANGER_TEXT, words)
         self._trouble(True)
         self.box.setAccessibleDescription(say("desk.field_error", error=words))
+
+    def show_caution(self, words: str) -> None:
+        """What may have been meant otherwise; the answer counts as typed."""
+        self._say_beside(Sign.CAUTION, Role.CAUTION_TEXT, words)
+        self._trouble(False)
+        self.box.setAccessibleDescription(words)
+
+    def _say_beside(self, sign: Sign, tone: Role, words: str) -> None:
+        self._error.set_tone(tone)
+        self._error.setText(words)
+        self._error.show()
+        self._error_sign.set_sign(sign, words)
+        self._error_sign.show()
 
     def clear_error(self) -> None:
         """No trouble any more."""
@@ -249,7 +259,7 @@ class Field(QWidget):
         self.box.setAccessibleDescription("")
 
     def error(self) -> str:
-        """The words of the trouble; empty without any."""
+        """The words of the trouble or caution beside it; empty without any."""
         return "" if self._error.isHidden() else self._error.text()
 
     def _trouble(self, there: bool) -> None:

@@ -10,6 +10,7 @@ from decimal import Decimal
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QLineEdit, QWidget
 
+from lamproom.air.figures import read_as, read_figure
 from lamproom.desk.parts.field import Field
 from lamproom.desk.theme import Letter, Place
 from lamproom.words import Refusal
@@ -55,14 +56,18 @@ class FigureField(Field):
         if isinstance(self.box, QLineEdit):
             self.box.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
             self.box.setInputMethodHints(Qt.InputMethodHint.ImhFormattedNumbersOnly)
+            self.box.textEdited.connect(self._warn)
         self.committed.connect(self._judge)
 
     def value(self) -> Decimal | None:
         """The figure typed; None when the box is empty. Raises Refusal when it is no figure."""
-        # Read here and not at import: a screen of labels needs no figures.
-        from lamproom.air.figures import read_figure
-
         return read_figure(self.text()) if self.text().strip() else None
+
+    def _warn(self, text: str) -> None:
+        """While it is typed, before it is taken: a comma that someone may mean as a thousands sign."""
+        mistakable = read_as(text)
+        if mistakable is not None:
+            self.show_caution(mistakable.say())
 
     def _judge(self, text: str) -> None:
         try:
@@ -72,5 +77,6 @@ class FigureField(Field):
             self.unreadable.emit(text)
             return
         self.clear_error()
+        self._warn(text)
         if value is not None:
             self.figure.emit(text)

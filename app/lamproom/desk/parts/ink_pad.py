@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QElapsedTimer, QEvent, QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QMouseEvent, QPainter, QPaintEvent, QPen, QTabletEvent
+from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QMouseEvent, QPainter, QPaintEvent, QPen, QSinglePointEvent, QTabletEvent
 from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from lamproom.desk.fonts import letter
@@ -31,7 +31,7 @@ class Pad(QWidget):
         self._writing = False
         self._by_key = False
         self._under = ""
-        self._since = QElapsedTimer()
+        self._first = 0
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setAttribute(Qt.WidgetAttribute.WA_AcceptTouchEvents, False)
         self.setCursor(Qt.CursorShape.CrossCursor)
@@ -69,43 +69,45 @@ class Pad(QWidget):
         self._strokes = []
         self.update()
 
-    def _begin(self, at: QPointF) -> None:
+    def _begin(self, event: QSinglePointEvent) -> None:
         if not self._strokes:
-            self._since.start()
+            # The event's own time, in milliseconds of the input device: only differences are kept.
+            self._first = event.timestamp()
         self._writing = True
-        self._strokes.append([self._point(at)])
+        self._strokes.append([self._point(event)])
         self.update()
 
-    def _go_on(self, at: QPointF) -> None:
-        point = self._point(at)
+    def _go_on(self, event: QSinglePointEvent) -> None:
+        point = self._point(event)
         if self._writing and self._strokes[-1][-1][:2] != point[:2]:
             self._strokes[-1].append(point)
             self.update()
 
-    def _end(self, at: QPointF) -> None:
+    def _end(self, event: QSinglePointEvent) -> None:
         if self._writing:
-            self._go_on(at)
+            self._go_on(event)
             self._writing = False
             self.written.emit()
 
-    def _point(self, at: QPointF) -> tuple[int, int, int]:
+    def _point(self, event: QSinglePointEvent) -> tuple[int, int, int]:
+        at = event.position()
         unit = _UNITS / max(self.width(), 1)
         across = round(min(max(at.x(), 0), self.width()) * unit)
         down = round(min(max(at.y(), 0), self.height()) * unit)
-        return across, down, self._since.elapsed()
+        return across, down, max(0, event.timestamp() - self._first)
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         """A stroke begins."""
         if event.button() is Qt.MouseButton.LeftButton:
-            self._begin(event.position())
+            self._begin(event)
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         """The stroke goes on."""
-        self._go_on(event.position())
+        self._go_on(event)
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         """The stroke ends."""
-        self._end(event.position())
+        self._end(event)
 
     def tabletEvent(self, event: QTabletEvent) -> None:
         """A pen writes with its own precision."""
@@ -115,7 +117,7 @@ class Pad(QWidget):
             QEvent.Type.TabletRelease: self._end,
         }.get(event.type())
         if act:
-            act(event.position())
+            act(event)
         event.accept()
 
     def paintEvent(self, event: QPaintEvent) -> None:

@@ -190,6 +190,8 @@ class ObstacleList(QWidget):
         row = _Row(shown)
         row.clicked.connect(lambda _checked=False, target=shown.target: self._follow(target))
         self._list.insertWidget(at, row)
+        # At once, not when Qt comes round to it: a row not shown cannot take the keyboard back.
+        row.show()
         return row
 
     def _follow(self, target: str) -> None:

@@ -127,6 +127,7 @@ class Rail(QWidget):
             row.clicked.connect(lambda _checked=False, key=sheet.key: self.chosen.emit(key))
             self._rows[sheet.key] = row
             self._list.addWidget(row)
+            row.show()
 
     def set_current(self, key: str) -> None:
         """The sheet that is open."""

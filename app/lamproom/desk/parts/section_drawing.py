@@ -141,10 +141,11 @@ def _paint_liquid(painter: QPainter, inside: QRectF, y: float, words: str, look:
         level = y + 5 + at * 5
         if level < inside.bottom() - 1:
             painter.drawLine(QPointF(centre - half, level), QPointF(centre + half, level))
-    if words and inside.bottom() - y > 20:
-        painter.setFont(letter(look, Letter.TICK))
+    if words:
+        # Below the floor: beside the surface the words would cover the names of the points.
+        painter.setFont(letter(look, Letter.SMALL))
         painter.setPen(look.colour(Role.TEXT))
-        painter.drawText(QPointF(inside.left() + 30, y + 16), words)
+        painter.drawText(QPointF(inside.left() - _WALL, inside.bottom() + _WALL + look.px(19)), words)
 
 
 def _paint_points(
@@ -233,7 +234,7 @@ class SectionDrawing(QWidget):
         look = look_of(self)
         painter = QPainter(self)
         area = QRectF(self.rect()).adjusted(0, 0, -52, 0)
-        scale = DepthScale(view.depth, 58, self.height() - 22)
+        scale = DepthScale(view.depth, 58, self.height() - 42)
         paint_section(painter, area, scale, view, look)
         paint_axis(painter, self.width() - 4, scale, look)
 

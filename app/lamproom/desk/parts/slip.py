@@ -141,6 +141,7 @@ class Slip(QWidget):
     def _put(self, widget: QWidget, row: int, column: int, wide: int = 1) -> None:
         self._lines.addWidget(widget, row, column, 1, wide)
         self._shown.append(widget)
+        widget.show()
 
     def add(self, widget: QWidget) -> None:
         """A button or link under the lines."""
