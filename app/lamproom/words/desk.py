@@ -52,4 +52,25 @@ SENTENCES: dict[str, str] = {
     "desk.slip_line": "{what} {how} {figure}",
     "desk.ready_bar": "{name}, {words}",
     "desk.table_cell_struck": "struck: {text}",
+    "desk.window.board": "Board",
+    "desk.window.workbook": "Workbook",
+    "desk.window.watch": "Watch",
+    "desk.window.bench": "Bench",
+    "desk.window.filing": "Filing",
+    "desk.window.registers": "Registers",
+    "desk.window.stored": "Stored {clock}",
+    "desk.window.nobody": "Who is at the desk?",
+    "desk.window.who": "Who is at the desk?",
+    "desk.window.who_note": "What you record from here on stands in this name. Signing asks for the code each time.",
+    "desk.window.leave": "Leave as it is",
+    "desk.window.unconfirmed": "Time not confirmed: nothing can be signed until someone reads another watch.",
+    "desk.window.confirm_time": "Confirm the time",
+    "desk.window.confirm_title": "What does another watch say?",
+    "desk.window.confirm": "Record this time",
+    "desk.window.confirmed": "Time confirmed.",
+    "desk.window.theme": "Theme",
+    "desk.window.fault": (
+        "Something went wrong inside Lamproom. What is stored is stored; what you typed is kept. Try again, "
+        "and use a paper permit if it comes back."
+    ),
 }

@@ -1,0 +1,279 @@
+"""A page of questions: labelled fields and choices in one column, everything typed kept as a draft until recorded.
+
+It knows no rule: a view reads the answers and gives back the troubles, which stand beside their questions.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QHBoxLayout, QLayout, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
+
+from lamproom.desk.desk import Desk
+from lamproom.desk.parts.choice import Choice, DropList, Option
+from lamproom.desk.parts.field import Field
+from lamproom.desk.parts.figure_field import FigureField
+from lamproom.desk.parts.label import Label
+from lamproom.desk.parts.notice import MessageLine
+from lamproom.desk.parts.three_way import Answer, ThreeWay
+from lamproom.desk.signs import Sign
+from lamproom.desk.theme import Letter, Role
+from lamproom.words import say
+
+_Question = Field | Choice | DropList | ThreeWay
+
+
+class Questions(QWidget):
+    """Questions under each other. ``owner`` names the drafts, ``name`` begins the object names of the controls.
+
+    Signal: ``answered(str)``, the key of the question just answered.
+    """
+
+    answered = Signal(str)
+
+    def __init__(self, desk: Desk, owner: str, name: str, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk, self._owner, self._name = desk, owner, name
+        self._asked: dict[str, _Question] = {}
+        self._secret: set[str] = set()
+        self.setProperty("ground", "clear")
+        self._column = QVBoxLayout(self)
+        self._column.setContentsMargins(0, 0, 12, 8)
+        self._column.setSpacing(14)
+        self._row: QHBoxLayout | None = None
+        self._trouble = MessageLine()
+        self._trouble.setObjectName(f"{name}.trouble")
+
+    # Laying out -------------------------------------------------------------------------------------------------------
+
+    def head(self, words: str) -> None:
+        """A heading."""
+        self.side_by_side_ends()
+        self._column.addWidget(Label(words, Letter.HEAD, bold=True, wrap=True))
+
+    def note(self, words: str) -> Label:
+        """A sentence that explains."""
+        label = Label(words, Letter.SMALL, tone=Role.SECOND, wrap=True)
+        self.add(label)
+        return label
+
+    def side_by_side(self) -> None:
+        """What is asked from here stands in one row, until ``side_by_side_ends``."""
+        self.side_by_side_ends()
+        self._row = QHBoxLayout()
+        self._row.setSpacing(16)
+        self._column.addLayout(self._row)
+
+    def side_by_side_ends(self) -> None:
+        """The next question stands under the row."""
+        if self._row is not None:
+            self._row.addStretch(1)
+        self._row = None
+
+    def add(self, widget: QWidget) -> None:
+        """Anything else in its place."""
+        if self._row is not None:
+            self._row.addWidget(widget, 0, Qt.AlignmentFlag.AlignTop)
+        else:
+            self._column.addWidget(widget)
+
+    def add_layout(self, layout: QLayout) -> None:
+        """Several widgets in their own order."""
+        self.side_by_side_ends()
+        self._column.addLayout(layout)
+
+    def end(self) -> None:
+        """The place where troubles without a question are said, and the room that is left."""
+        self.side_by_side_ends()
+        self._column.addWidget(self._trouble)
+        self._column.addStretch(1)
+
+    # Asking -----------------------------------------------------------------------------------------------------------
+
+    def line(
+        self,
+        key: str,
+        label: str,
+        unit: str = "",
+        *,
+        hint: str = "",
+        optional: bool = False,
+        lines: int = 1,
+        width: int = 0,
+        secret: bool = False,
+    ) -> Field:
+        """Words."""
+        field = Field(
+            label,
+            unit,
+            hint=hint,
+            optional=optional,
+            lines=lines,
+            width=width,
+            secret=secret,
+            error_below=self._row is not None,
+        )
+        if secret:
+            self._secret.add(key)
+        return self._ask_field(key, field)
+
+    def figure(
+        self, key: str, label: str, unit: str, *, hint: str = "", optional: bool = False, width: int = 110
+    ) -> Field:
+        """A figure, read when it is left."""
+        field = FigureField(
+            label, unit, hint=hint, optional=optional, width=width, error_below=self._row is not None, size=Letter.BODY
+        )
+        return self._ask_field(key, field)
+
+    def _ask_field(self, key: str, field: Field) -> Field:
+        field.box.setObjectName(f"{self._name}.{key}")
+        field.setObjectName(f"{self._name}.{key}.field")
+        self._asked[key] = field
+        if key not in self._secret:
+            field.set_draft(self._desk.draft(self._owner, key))
+            field.typing.connect(lambda text, key=key: self._desk.keep_draft(self._owner, key, text))
+            field.committed.connect(lambda text, key=key: self._desk.keep_draft(self._owner, key, text))
+        if not isinstance(field, FigureField):
+            field.committed.connect(lambda _text, field=field: field.clear_error())
+        field.committed.connect(lambda _text, key=key: self.answered.emit(key))
+        self.add(field)
+        return field
+
+    def yes_no(self, key: str, question: str, *, hint: str = "") -> ThreeWay:
+        """A check with yes and no; nothing preset."""
+        asked = ThreeWay(question, reason_for=(), may_not_apply=False, hint=hint)
+        asked.setObjectName(f"{self._name}.{key}")
+        for answer, segment in zip(("yes", "no"), asked.bar.findChildren(QWidget), strict=False):
+            segment.setObjectName(f"{self._name}.{key}.{answer}")
+        asked.set_answer(self._desk.draft(self._owner, key))
+        asked.answered.connect(lambda value, key=key: self._chose(key, value))
+        self._asked[key] = asked
+        self.add(asked)
+        return asked
+
+    def choice(
+        self, key: str, question: str, options: Sequence[Option], *, many: bool = False, across: bool = False
+    ) -> Choice:
+        """Rows to choose from."""
+        asked = Choice(question, options, many=many, across=across)
+        asked.setObjectName(f"{self._name}.{key}")
+        for option in options:
+            asked.row(option.value).setObjectName(f"{self._name}.{key}.{option.value}")
+        asked.set_values(self._desk.draft(self._owner, key).split("\n"))
+        asked.changed.connect(lambda values, key=key: self._chose(key, "\n".join(values)))
+        self._asked[key] = asked
+        self.add(asked)
+        return asked
+
+    def drop(self, key: str, label: str, options: Sequence[Option], *, optional: bool = False) -> DropList:
+        """A list that opens."""
+        asked = DropList(label, options, optional=optional)
+        asked.box.setObjectName(f"{self._name}.{key}")
+        asked.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Fixed)
+        asked.set_value(self._desk.draft(self._owner, key))
+        asked.chosen.connect(lambda value, key=key: self._chose(key, value))
+        self._asked[key] = asked
+        self.add(asked)
+        return asked
+
+    def _chose(self, key: str, value: str) -> None:
+        self._desk.keep_draft(self._owner, key, value)
+        self._note_trouble(key, "")
+        self.answered.emit(key)
+
+    # Reading back -----------------------------------------------------------------------------------------------------
+
+    def asked(self, key: str) -> QWidget:
+        """The widget of a question; KeyError where there is none."""
+        return self._asked[key]
+
+    def own(self, troubles: Mapping[str, str]) -> Mapping[str, str]:
+        """Those troubles whose question stands on this page."""
+        return {key: words for key, words in troubles.items() if key in self._asked}
+
+    def text(self, key: str) -> str:
+        """The answer as text: words typed, or what was chosen, one a line."""
+        asked = self._asked[key]
+        if isinstance(asked, Field):
+            return asked.text()
+        if isinstance(asked, ThreeWay):
+            return asked.answer().value
+        return asked.value() if isinstance(asked, DropList) else "\n".join(asked.values())
+
+    def answers(self) -> Mapping[str, str]:
+        """Every answer by its key, those of secret fields left out."""
+        return {key: self.text(key) for key in self._asked if key not in self._secret}
+
+    def put(self, answers: Mapping[str, str]) -> None:
+        """Fill in what is already recorded, where nothing half typed is kept."""
+        for key, text in answers.items():
+            if key in self._asked and not self._desk.draft(self._owner, key):
+                self._write(key, text)
+
+    def _write(self, key: str, text: str) -> None:
+        asked = self._asked[key]
+        if isinstance(asked, Field):
+            asked.set_text(text)
+        elif isinstance(asked, ThreeWay):
+            asked.set_answer(Answer(text))
+        elif isinstance(asked, DropList):
+            asked.set_value(text)
+        else:
+            asked.set_values(text.split("\n"))
+
+    def show_troubles(self, troubles: Mapping[str, str], also: str = "") -> None:
+        """Say everything that is wrong beside its question, with the count at the end; the first takes the focus."""
+        for key in self._asked:
+            self._note_trouble(key, troubles.get(key, ""))
+        lost = [words for key, words in troubles.items() if key not in self._asked]
+        boxed = [words for key, words in troubles.items() if not isinstance(self._asked.get(key), Field)]
+        said = [*dict.fromkeys([*lost, *boxed]), *([also] if also else [])]
+        if troubles or also:
+            self._trouble.say_it(Sign.DANGER, " ".join([say("registers.typed.wrong", n=len(troubles) or 1), *said]))
+            first = next((key for key in self._asked if key in troubles), None)
+            if first is not None:
+                self._reach(self._asked[first])
+        else:
+            self._trouble.clear()
+
+    def _note_trouble(self, key: str, words: str) -> None:
+        asked = self._asked[key]
+        if isinstance(asked, Field):
+            asked.show_error(words) if words else asked.clear_error()
+        elif isinstance(asked, ThreeWay):
+            asked.set_note(words)
+
+    def _reach(self, asked: _Question) -> None:
+        if isinstance(asked, ThreeWay):
+            asked.focus_first()
+        elif isinstance(asked, Choice):
+            rows = asked.values()
+            (asked.row(rows[0]) if rows else asked).setFocus()
+        else:
+            asked.setFocus()
+        area = self.parentWidget()
+        while area is not None and not isinstance(area, QScrollArea):
+            area = area.parentWidget()
+        if isinstance(area, QScrollArea):
+            area.ensureWidgetVisible(asked)
+
+    def clear(self, keep: Iterable[str] = ()) -> None:
+        """Recorded: the page is empty again and its drafts are gone, those in ``keep`` apart."""
+        for key in self._asked:
+            if key not in set(keep):
+                self._write(key, "")
+                self._desk.keep_draft(self._owner, key, "")
+        self.show_troubles({})
+
+
+def scrolled(page: QWidget) -> QScrollArea:
+    """A page that scrolls up and down when it is longer than its place."""
+    area = QScrollArea()
+    area.setWidgetResizable(True)
+    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+    page.setProperty("ground", "clear")
+    area.setWidget(page)
+    return area
