@@ -149,6 +149,11 @@ class Look:
         """True outdoors: bold letters, strokes of 2 px or more, no grey."""
         return self.theme is Theme.SUN
 
+    @property
+    def drawn(self) -> Look:
+        """The look inside a drawing: its letters grow only as far as its true lengths leave room."""
+        return Look(self.theme, min(self.scale, 1.2))
+
     def edge(self, place: Place = Place.TRAILER) -> float:
         """The width of a control's border."""
         if self.sun:
@@ -245,7 +250,9 @@ def style_sheet(look: Look) -> str:
         background-color: transparent; color: {c[Role.SECOND]}; border: 0;
         border-bottom: {emphasis} solid {c[Role.EDGE]}; padding: {look.px(4)}px {look.px(6)}px;
     }}
-    QHeaderView::section {{ font-weight: {700 if look.sun else 400}; }}
+    QHeaderView::section {{
+        font-size: {look.px(Letter.SMALL)}px; font-weight: {700 if look.sun else 400};
+    }}
     QScrollBar:vertical {{ background-color: {c[Role.GROUND]}; width: {look.px(14)}px; margin: 0; }}
     QScrollBar:horizontal {{ background-color: {c[Role.GROUND]}; height: {look.px(14)}px; margin: 0; }}
     QScrollBar::handle {{ background-color: {c[Role.EDGE]}; border: 3px solid {c[Role.GROUND]}; min-height: 32px; }}

@@ -1,5 +1,7 @@
 """Section, gas columns, trend, rule, bars, ink."""
 
+import itertools
+
 import pytest
 from PySide6.QtCore import QPoint, QPointF, QRectF, Qt
 from PySide6.QtGui import QImage, QPainter
@@ -34,7 +36,7 @@ def test_depth_is_true_to_scale():
 def test_labels_too_close_are_spread_and_stay_in_order_and_in_the_picture():
     placed = spread([100, 102, 104, 400], 20, 90, 410)
     assert placed == sorted(placed)
-    assert all(b - a >= 20 for a, b in zip(placed, placed[1:], strict=False))
+    assert all(b - a >= 20 for a, b in itertools.pairwise(placed))
     assert placed[0] >= 90 and placed[-1] <= 410
 
 

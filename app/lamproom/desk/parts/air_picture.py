@@ -107,7 +107,7 @@ class AirPicture(QWidget):
         view = self._section
         if view is None:
             return
-        look = look_of(self)
+        look = look_of(self).drawn
         painter = QPainter(self)
         section, scale, columns = self._geometry()
         paint_section(painter, section.adjusted(0, 0, -6, 0), scale, view, look)

@@ -128,6 +128,7 @@ class Field(QWidget):
         self._timer.timeout.connect(lambda: self.typing.emit(self.text()))
         self._connect()
         self.setFocusProxy(box)
+        self.wear(look_of(self))
         self.clear_error()
         self._last.hide()
 
@@ -142,8 +143,6 @@ class Field(QWidget):
         top.addStretch(1)
         row = QHBoxLayout()
         row.setSpacing(10)
-        if self._width:
-            self.box.setFixedWidth(self._width)
         row.addWidget(self.box, 0 if self._width else 1)
         if self._secret and self._line:
             self._line.setEchoMode(QLineEdit.EchoMode.Password)
@@ -173,6 +172,17 @@ class Field(QWidget):
             page.addWidget(beside, 1, 1)
             page.setColumnStretch(1, 1)
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+
+    def wear(self, look: Look) -> None:
+        """A box of a given width grows with its letters."""
+        if self._width:
+            self.box.setFixedWidth(look.px(self._width))
+
+    def event(self, event: QEvent) -> bool:
+        """Dress when first shown."""
+        if puts_on(event):
+            self.wear(look_of(self))
+        return super().event(event)
 
     def _connect(self) -> None:
         if self._line:

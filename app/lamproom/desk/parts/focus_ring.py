@@ -65,13 +65,7 @@ class FocusRing(QWidget):
     def place(self) -> None:
         """Lay the ring round the control that has the focus, or hide it."""
         held, window = self._held, self.parentWidget()
-        if (
-            held is None
-            or window is None
-            or not isValid(held)
-            or not held.isVisible()
-            or held.property("ring") == "own"
-        ):
+        if held is None or window is None or not isValid(held) or not held.isVisible():
             self.hide()
             return
         framed = held.focusProxy() or held

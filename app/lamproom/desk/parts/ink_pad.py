@@ -38,11 +38,11 @@ class Pad(QWidget):
 
     def sizeHint(self) -> QSize:
         """Room for a name."""
-        return QSize(392, 150)
+        return QSize(392, look_of(self).px(150))
 
     def minimumSizeHint(self) -> QSize:
         """Smaller than this nobody can sign."""
-        return QSize(240, 120)
+        return QSize(240, look_of(self).px(120))
 
     def strokes(self) -> list[Stroke]:
         """What was written: empty without ink."""
@@ -130,14 +130,14 @@ class Pad(QWidget):
         painter.setPen(edge_pen(look.colour(Role.EDGE), width, dashed=self._by_key))
         painter.setBrush(look.colour(Role.GROUND))
         painter.drawRoundedRect(QRectF(self.rect()).adjusted(half, half, -half, -half), RADIUS, RADIUS)
-        base = self.height() - 38
+        base = self.height() - 12 - look.px(26)
         painter.setPen(QPen(look.colour(Role.HATCH), 1.5))
         painter.drawLine(QPointF(20, base), QPointF(self.width() - 20, base))
         draw_sign(painter, QRectF(18, base - 14, 11, 11), Sign.CROSS, look.theme, look.colour(Role.SECOND))
         painter.setFont(letter(look, Letter.SMALL))
         painter.setPen(look.colour(Role.SECOND))
         under = say("desk.ink_key_said") if self._by_key else self._under
-        painter.drawText(QRectF(20, base + 4, self.width() - 40, 26), Qt.AlignmentFlag.AlignVCenter, under)
+        painter.drawText(QRectF(20, base + 4, self.width() - 40, look.px(26)), Qt.AlignmentFlag.AlignVCenter, under)
         unit = self.width() / _UNITS
         painter.setPen(
             QPen(look.colour(Role.TEXT), 2.6, Qt.PenStyle.SolidLine, Qt.PenCapStyle.RoundCap, Qt.PenJoinStyle.RoundJoin)

@@ -34,6 +34,20 @@ class ObstacleRow:
     sign: Sign = Sign.REFUSED
 
 
+def _wrapped(words: str, look: Look, bold: bool, width: int) -> list[str]:
+    """Small print in lines that fit beside the sign."""
+    metrics = QFontMetricsF(letter(look, Letter.SMALL, bold))
+    room = max(40, width - look.px(_INDENT))
+    lines: list[str] = []
+    for word in words.split():
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and metrics.horizontalAdvance(longer) <= room:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return lines
+
+
 class _Row(QAbstractButton):
     """The link looks like words, but the whole row takes the press."""
 
@@ -64,7 +78,11 @@ class _Row(QAbstractButton):
         """As many lines as the sentence needs, then link and rule; at least a target's height."""
         look = look_of(self)
         step = look.px(23)
-        lines = (1 if self.shown.clears or self.shown.rule else 0) + self._below(look, width)[2]
+        lines = 1 if self.shown.clears or self.shown.rule else 0
+        if self._below(look, width)[2]:
+            lines = len(_wrapped(self.shown.clears, look, True, width)) + len(
+                _wrapped(self.shown.rule, look, False, width)
+            )
         return max(look.px(46), round(look.px(_TOP) * 2 + self._prose(look, width).height() + lines * step))
 
     def wear(self, look: Look) -> None:
@@ -110,6 +128,9 @@ class _Row(QAbstractButton):
     def _paint_link(self, painter: QPainter, look: Look, left: int, y: float) -> None:
         link, _cited, apart = self._below(look, self.width())
         base = y + look.px(18)
+        if apart:
+            self._paint_apart(painter, look, left, base)
+            return
         x = float(left)
         if self.shown.clears:
             painter.setFont(letter(look, Letter.SMALL, True))
@@ -121,11 +142,33 @@ class _Row(QAbstractButton):
                 arrow = QRectF(x + link + look.px(8), base - look.px(12), look.px(14), look.px(14))
                 draw_sign(painter, arrow, Sign.RIGHT, look.theme)
             x += link + look.px(38)
-        if apart and self.shown.clears:
-            x, base = float(left), base + look.px(22)
+        self._paint_rule(painter, look, x, base)
+
+    def _paint_apart(self, painter: QPainter, look: Look, left: int, base: float) -> None:
+        """A narrow column: the link over as many lines as it needs, then the rule."""
+        painter.setFont(letter(look, Letter.SMALL, True))
+        metrics = QFontMetricsF(painter.font())
+        end = float(left)
+        for line in _wrapped(self.shown.clears, look, True, self.width()):
+            painter.setPen(QPen(look.colour(Role.TEXT), 2.0 if look.sun else 1.3))
+            painter.drawText(QPointF(left, base), line)
+            if self.shown.target:
+                under = base + 3.5
+                end = left + metrics.horizontalAdvance(line)
+                painter.drawLine(QPointF(left, under), QPointF(end, under))
+            base += look.px(22)
+        if self.shown.target and self.shown.clears:
+            side = look.px(14)
+            arrow = QRectF(end + look.px(8), base - look.px(22 + 12), side, side)
+            draw_sign(painter, arrow, Sign.RIGHT, look.theme)
+        for line in _wrapped(self.shown.rule, look, False, self.width()):
+            self._paint_rule(painter, look, float(left), base, line)
+            base += look.px(22)
+
+    def _paint_rule(self, painter: QPainter, look: Look, x: float, base: float, words: str | None = None) -> None:
         painter.setFont(letter(look, Letter.SMALL))
         painter.setPen(look.colour(Role.SECOND))
-        painter.drawText(QPointF(x, base), self.shown.rule)
+        painter.drawText(QPointF(x, base), self.shown.rule if words is None else words)
 
 
 class ObstacleList(QWidget):

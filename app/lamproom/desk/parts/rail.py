@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QFontMetricsF, QKeyEvent, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QAbstractButton, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
 
 from lamproom.desk.fonts import letter
 from lamproom.desk.parts.label import Label
@@ -96,16 +96,24 @@ class Rail(QWidget):
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         self.setAccessibleName(say("desk.sheets"))
         self.setFixedWidth(WIDTH)
-        self._list = QVBoxLayout()
+        inside = QWidget()
+        inside.setProperty("ground", "clear")
+        self._list = QVBoxLayout(inside)
+        self._list.setContentsMargins(0, 0, 0, 0)
         self._list.setSpacing(2)
         self._foot = Label(size=Letter.SMALL, tone=Role.SECOND, wrap=True)
-        self._foot.setContentsMargins(18, 0, 12, 12)
+        self._foot.setContentsMargins(18, 12, 12, 12)
         page = QVBoxLayout(self)
         page.setContentsMargins(0, 8, 0, 0)
-        page.setSpacing(12)
-        page.addLayout(self._list)
-        page.addWidget(self._foot)
-        page.addStretch(1)
+        # At large letters the sheets scroll; at 100 % all eight stand on a screen 768 high.
+        scroll = QScrollArea()
+        scroll.setWidgetResizable(True)
+        scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        scroll.setWidget(inside)
+        page.addWidget(scroll, 1)
+        self._list.addWidget(self._foot)
+        self._list.addStretch(1)
 
     def wear(self, look: object) -> None:
         """Grow with the text."""
@@ -126,7 +134,7 @@ class Rail(QWidget):
             row = _Row(sheet)
             row.clicked.connect(lambda _checked=False, key=sheet.key: self.chosen.emit(key))
             self._rows[sheet.key] = row
-            self._list.addWidget(row)
+            self._list.insertWidget(len(self._rows) - 1, row)
             row.show()
 
     def set_current(self, key: str) -> None:

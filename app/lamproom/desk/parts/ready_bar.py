@@ -55,7 +55,7 @@ class ReadyBar(QWidget):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """The line, and the bar on it."""
-        look = look_of(self)
+        look = look_of(self).drawn
         painter = QPainter(self)
         base = self.height() - 2.0
         painter.fillRect(QRectF(0, base, self.width(), 2 if look.sun else 1), look.colour(Role.EDGE))
@@ -85,7 +85,7 @@ class ReadyRuler(QWidget):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Ticks, longer and named at the marks."""
-        look = look_of(self)
+        look = look_of(self).drawn
         painter = QPainter(self)
         colour = look.colour(Role.TEXT if look.sun else Role.SECOND)
         painter.setFont(letter(look, Letter.TICK))

@@ -231,7 +231,7 @@ class SectionDrawing(QWidget):
         view = self._view
         if view is None or view.depth <= 0:
             return
-        look = look_of(self)
+        look = look_of(self).drawn
         painter = QPainter(self)
         area = QRectF(self.rect()).adjusted(0, 0, -52, 0)
         scale = DepthScale(view.depth, 58, self.height() - 42)

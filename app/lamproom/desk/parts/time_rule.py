@@ -62,7 +62,7 @@ class TimeRule(QWidget):
         view = self._view
         if view is None or view.end <= view.start:
             return
-        look = look_of(self)
+        look = look_of(self).drawn
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         ink = look.colour(Role.TEXT)

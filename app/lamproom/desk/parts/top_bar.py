@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QFontMetricsF, QKeyEvent, QPainter, QPaintEvent
-from PySide6.QtWidgets import QAbstractButton, QHBoxLayout, QSizePolicy, QWidget
+from PySide6.QtGui import QFontMetricsF, QKeyEvent, QPainter, QPaintEvent, QResizeEvent
+from PySide6.QtWidgets import QAbstractButton, QBoxLayout, QHBoxLayout, QSizePolicy, QWidget
 
 from lamproom.desk.fonts import letter
 from lamproom.desk.parts.label import Label, StateWord, rule
@@ -71,8 +71,14 @@ class TopBar(QWidget):
         self._person = Label(size=Letter.SMALL)
         self._date = Label(size=Letter.SMALL, tone=Role.SECOND)
         self._clock = Label(size=Letter.BODY, bold=True)
-        row = QHBoxLayout(self)
-        row.setContentsMargins(22, 0, 20, 1)
+        self._left, self._right = QWidget(), QWidget()
+        self._page = QBoxLayout(QBoxLayout.Direction.LeftToRight, self)
+        self._page.setContentsMargins(22, 0, 20, 1)
+        self._page.setSpacing(0)
+        self._page.addWidget(self._left)
+        self._page.addWidget(self._right)
+        row = QHBoxLayout(self._left)
+        row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(10)
         row.addWidget(SignLabel(Sign.LAMP, say("desk.name"), 28))
         row.addWidget(Label(say("desk.name"), Letter.BODY, bold=True))
@@ -83,6 +89,10 @@ class TopBar(QWidget):
             tab.clicked.connect(lambda _checked=False, key=tab.key: self.chosen.emit(key))
             places.addWidget(tab)
         row.addLayout(places)
+        row.addStretch(1)
+        row = QHBoxLayout(self._right)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(10)
         row.addStretch(1)
         row.addWidget(self._trouble)
         row.addWidget(self._stored)
@@ -138,9 +148,26 @@ class TopBar(QWidget):
         self._clock.setText(clock)
         self._show_lines()
 
+    def _fits(self) -> bool:
+        return self._left.sizeHint().width() + self._right.sizeHint().width() + 52 <= self.width()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Two rows where one has no room, at large letters: what is stored always shows."""
+        super().resizeEvent(event)
+        across, down = QBoxLayout.Direction.LeftToRight, QBoxLayout.Direction.TopToBottom
+        self._page.setDirection(across if self._fits() else down)
+        self.updateGeometry()
+
     def sizeHint(self) -> QSize:
-        """As high as a bar."""
-        return QSize(super().sizeHint().width(), look_of(self).px(HEIGHT))
+        """As high as a bar, or as two rows."""
+        high = look_of(self).px(HEIGHT)
+        wide = self._left.sizeHint().width() + self._right.sizeHint().width() + 52
+        return QSize(wide, high if self._fits() or self.width() < 200 else high + look_of(self).px(32))
+
+    def minimumSizeHint(self) -> QSize:
+        """As narrow as its wider row."""
+        wide = max(self._left.minimumSizeHint().width(), self._right.minimumSizeHint().width())
+        return QSize(wide + 42, self.sizeHint().height())
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """The line under it."""

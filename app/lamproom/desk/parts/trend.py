@@ -126,7 +126,7 @@ class Trend(QWidget):
     def _plot(self) -> QRectF:
         left = 12.0
         if self._view:
-            font = QFontMetricsF(letter(look_of(self), Letter.TABLE))
+            font = QFontMetricsF(letter(look_of(self).drawn, Letter.TABLE))
             left += max(font.horizontalAdvance(number) for number in self._numbers())
         top = _TOP + 4
         return QRectF(left + 6, top, self.width() - left - 6 - _RIGHT, self.height() - top - _BOTTOM)
@@ -154,7 +154,7 @@ class Trend(QWidget):
         view = self._view
         if view is None:
             return
-        look = look_of(self)
+        look = look_of(self).drawn
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setPen(look.colour(Role.TEXT))
