@@ -8,20 +8,52 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QHBoxLayout, QLayout, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QGridLayout,
+    QHBoxLayout,
+    QLayout,
+    QScrollArea,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
 
 from lamproom.desk.desk import Desk
 from lamproom.desk.parts.choice import Choice, DropList, Option
 from lamproom.desk.parts.field import Field
 from lamproom.desk.parts.figure_field import FigureField
-from lamproom.desk.parts.label import Label
+from lamproom.desk.parts.label import Label, StateWord
 from lamproom.desk.parts.notice import MessageLine
-from lamproom.desk.parts.three_way import Answer, ThreeWay
+from lamproom.desk.parts.three_way import Answer, ThreeWayBar
 from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter, Role
 from lamproom.words import say
 
-_Question = Field | Choice | DropList | ThreeWay
+
+class YesNo(QWidget):
+    """A check in one line: the question, yes and no at the right; nothing preset."""
+
+    def __init__(self, question: str, hint: str = "", parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.bar = ThreeWayBar(question, may_not_apply=False)
+        words = QVBoxLayout()
+        words.setSpacing(0)
+        words.addStretch(1)
+        words.addWidget(Label(question, Letter.TABLE, wrap=True))
+        if hint:
+            words.addWidget(Label(hint, Letter.SMALL, tone=Role.SECOND, wrap=True))
+        words.addStretch(1)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(12)
+        row.addLayout(words, 1)
+        row.addWidget(self.bar, 0, Qt.AlignmentFlag.AlignVCenter)
+        self.setAccessibleName(question)
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+
+
+_Question = Field | Choice | DropList | YesNo
 
 
 class Questions(QWidget):
@@ -36,6 +68,7 @@ class Questions(QWidget):
         super().__init__(parent)
         self._desk, self._owner, self._name = desk, owner, name
         self._asked: dict[str, _Question] = {}
+        self._beside: dict[str, StateWord] = {}
         self._secret: set[str] = set()
         self.setProperty("ground", "clear")
         self._column = QVBoxLayout(self)
@@ -130,6 +163,8 @@ class Questions(QWidget):
     def _ask_field(self, key: str, field: Field) -> Field:
         field.box.setObjectName(f"{self._name}.{key}")
         field.setObjectName(f"{self._name}.{key}.field")
+        if self._row is not None:
+            _keep_left(field)
         self._asked[key] = field
         if key not in self._secret:
             field.set_draft(self._desk.draft(self._owner, key))
@@ -141,17 +176,31 @@ class Questions(QWidget):
         self.add(field)
         return field
 
-    def yes_no(self, key: str, question: str, *, hint: str = "") -> ThreeWay:
+    def yes_no(self, key: str, question: str, *, hint: str = "") -> YesNo:
         """A check with yes and no; nothing preset."""
-        asked = ThreeWay(question, reason_for=(), may_not_apply=False, hint=hint)
+        asked = YesNo(question, hint)
         asked.setObjectName(f"{self._name}.{key}")
-        for answer, segment in zip(("yes", "no"), asked.bar.findChildren(QWidget), strict=False):
+        for answer, segment in zip(("yes", "no"), asked.bar.findChildren(QAbstractButton), strict=True):
             segment.setObjectName(f"{self._name}.{key}.{answer}")
-        asked.set_answer(self._desk.draft(self._owner, key))
-        asked.answered.connect(lambda value, key=key: self._chose(key, value))
-        self._asked[key] = asked
-        self.add(asked)
+        asked.bar.set_answer(Answer(self._desk.draft(self._owner, key)))
+        asked.bar.answered.connect(lambda value, key=key: self._chose(key, value))
+        self._place(key, asked)
         return asked
+
+    def _place(self, key: str, asked: Choice | DropList | YesNo) -> None:
+        """A question that is chosen, with the place for its trouble under it."""
+        trouble = StateWord(Sign.DANGER, "", Letter.TABLE, bold=False, tone=Role.DANGER_TEXT, side=20)
+        trouble.setObjectName(f"{self._name}.{key}.trouble")
+        trouble.hide()
+        both = QWidget()
+        column = QVBoxLayout(both)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(2)
+        column.addWidget(asked)
+        column.addWidget(trouble)
+        self._asked[key] = asked
+        self._beside[key] = trouble
+        self.add(both)
 
     def choice(
         self, key: str, question: str, options: Sequence[Option], *, many: bool = False, across: bool = False
@@ -163,8 +212,7 @@ class Questions(QWidget):
             asked.row(option.value).setObjectName(f"{self._name}.{key}.{option.value}")
         asked.set_values(self._desk.draft(self._owner, key).split("\n"))
         asked.changed.connect(lambda values, key=key: self._chose(key, "\n".join(values)))
-        self._asked[key] = asked
-        self.add(asked)
+        self._place(key, asked)
         return asked
 
     def drop(self, key: str, label: str, options: Sequence[Option], *, optional: bool = False) -> DropList:
@@ -174,8 +222,7 @@ class Questions(QWidget):
         asked.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Fixed)
         asked.set_value(self._desk.draft(self._owner, key))
         asked.chosen.connect(lambda value, key=key: self._chose(key, value))
-        self._asked[key] = asked
-        self.add(asked)
+        self._place(key, asked)
         return asked
 
     def _chose(self, key: str, value: str) -> None:
@@ -198,8 +245,8 @@ class Questions(QWidget):
         asked = self._asked[key]
         if isinstance(asked, Field):
             return asked.text()
-        if isinstance(asked, ThreeWay):
-            return asked.answer().value
+        if isinstance(asked, YesNo):
+            return asked.bar.answer().value
         return asked.value() if isinstance(asked, DropList) else "\n".join(asked.values())
 
     def answers(self) -> Mapping[str, str]:
@@ -216,8 +263,8 @@ class Questions(QWidget):
         asked = self._asked[key]
         if isinstance(asked, Field):
             asked.set_text(text)
-        elif isinstance(asked, ThreeWay):
-            asked.set_answer(Answer(text))
+        elif isinstance(asked, YesNo):
+            asked.bar.set_answer(Answer(text))
         elif isinstance(asked, DropList):
             asked.set_value(text)
         else:
@@ -228,8 +275,7 @@ class Questions(QWidget):
         for key in self._asked:
             self._note_trouble(key, troubles.get(key, ""))
         lost = [words for key, words in troubles.items() if key not in self._asked]
-        boxed = [words for key, words in troubles.items() if not isinstance(self._asked.get(key), Field)]
-        said = [*dict.fromkeys([*lost, *boxed]), *([also] if also else [])]
+        said = [*dict.fromkeys(lost), *([also] if also else [])]
         if troubles or also:
             self._trouble.say_it(Sign.DANGER, " ".join([say("registers.typed.wrong", n=len(troubles) or 1), *said]))
             first = next((key for key in self._asked if key in troubles), None)
@@ -242,17 +288,18 @@ class Questions(QWidget):
         asked = self._asked[key]
         if isinstance(asked, Field):
             asked.show_error(words) if words else asked.clear_error()
-        elif isinstance(asked, ThreeWay):
-            asked.set_note(words)
+        else:
+            self._beside[key].set_state(Sign.DANGER, words)
+            self._beside[key].setVisible(bool(words))
 
     def _reach(self, asked: _Question) -> None:
-        if isinstance(asked, ThreeWay):
-            asked.focus_first()
+        if isinstance(asked, YesNo):
+            asked.bar.first().setFocus(Qt.FocusReason.OtherFocusReason)
         elif isinstance(asked, Choice):
-            rows = asked.values()
-            (asked.row(rows[0]) if rows else asked).setFocus()
+            for row in asked.findChildren(QAbstractButton)[:1]:
+                row.setFocus(Qt.FocusReason.OtherFocusReason)
         else:
-            asked.setFocus()
+            asked.setFocus(Qt.FocusReason.OtherFocusReason)
         area = self.parentWidget()
         while area is not None and not isinstance(area, QScrollArea):
             area = area.parentWidget()
@@ -266,6 +313,16 @@ class Questions(QWidget):
                 self._write(key, "")
                 self._desk.keep_draft(self._owner, key, "")
         self.show_troubles({})
+
+
+def _keep_left(field: Field) -> None:
+    """Trouble under a narrow field is wrapped to the room it has; the box stays under its label."""
+    grid = field.layout()
+    row = grid.itemAtPosition(1, 0) if isinstance(grid, QGridLayout) else None
+    line = row.layout() if row is not None else None
+    if isinstance(line, QHBoxLayout):
+        line.addStretch(1)
+    field.setMaximumWidth(max(field.sizeHint().width(), 250))
 
 
 def scrolled(page: QWidget) -> QScrollArea:

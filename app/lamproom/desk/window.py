@@ -7,19 +7,19 @@ from importlib import import_module
 from typing import Any
 
 from PySide6.QtCore import QTimer
-from PySide6.QtGui import QCloseEvent, QKeySequence, QShortcut
+from PySide6.QtGui import QCloseEvent, QKeySequence, QPainter, QPaintEvent, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
 
 from lamproom.desk.desk import Desk
 from lamproom.desk.dialogs import ConfirmTimeDialog, PersonDialog, asker
 from lamproom.desk.parts.button import Button, Kind
 from lamproom.desk.parts.dress import dress
-from lamproom.desk.parts.label import StateWord
+from lamproom.desk.parts.label import Label, StateWord
 from lamproom.desk.parts.notice import MessageLine
 from lamproom.desk.parts.top_bar import TopBar
 from lamproom.desk.registers.first_start import FirstStart
 from lamproom.desk.signs import Sign
-from lamproom.desk.theme import Letter, Look, Place, Theme
+from lamproom.desk.theme import Letter, Look, Place, Role, Theme
 from lamproom.words import say
 
 PLACES = ("board", "workbook", "watch", "bench", "filing", "registers")
@@ -70,10 +70,11 @@ class MainWindow(QWidget):
     # Laying out -------------------------------------------------------------------------------------------------------
 
     def _lay(self) -> None:
-        row = self.bar.layout()
-        if isinstance(row, QHBoxLayout):
-            # Before the line that separates date and clock.
-            row.insertWidget(row.count() - 3, self._person)
+        # The bar's last label is the clock; before the line that separates date and clock stands who is at the desk.
+        row = self.bar.findChildren(Label)[-1].parentWidget().layout()
+        assert isinstance(row, QHBoxLayout)
+        row.insertWidget(row.count() - 3, self._person)
+        row.insertWidget(row.count() - 3, self._theme)
         page = QVBoxLayout(self)
         page.setContentsMargins(0, 0, 0, 0)
         page.setSpacing(0)
@@ -228,6 +229,10 @@ class MainWindow(QWidget):
             self.resize(max(int(wide), 1024), max(int(high), 700))
         else:
             self.resize(1366, 768)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """The ground of the theme under everything."""
+        QPainter(self).fillRect(self.rect(), self._look.colour(Role.GROUND))
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Remember the size; drafts are kept already."""

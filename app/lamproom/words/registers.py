@@ -19,6 +19,7 @@ SENTENCES: dict[str, str] = {
     "registers.role.tester": "tester",
     "registers.role.keeper": "keeper",
     "registers.role.office": "safety office",
+    "registers.role_line": "{role}: {does}",
     "registers.role_note.supervisor": "authorizes entry and ends permits",
     "registers.role_note.attendant": "keeps the watch outside",
     "registers.role_note.entrant": "goes in",

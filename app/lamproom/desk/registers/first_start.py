@@ -15,7 +15,7 @@ from lamproom.desk.questions import Questions, scrolled
 from lamproom.desk.signs import Sign, SignLabel
 from lamproom.desk.theme import Letter, Role
 from lamproom.office.begin_site import begin_site
-from lamproom.office.views.registers import ROLES, code_words, founding_from, role_words, zones
+from lamproom.office.views.registers import ROLES, code_words, founding_from, role_line, zones
 from lamproom.office.views.typed import day_words
 from lamproom.words import Refusal, say
 
@@ -60,7 +60,7 @@ class FirstStart(QWidget):
     def _ask_person(self, q: Questions) -> None:
         q.head(say("registers.first.you"))
         q.line("name", say("registers.person.name"))
-        options = [Option(role, role_words(role), say(f"registers.role_note.{role}")) for role in ROLES]
+        options = [Option(role, role_line(role)) for role in ROLES]
         q.choice("roles", say("registers.person.roles"), options, many=True)
         q.side_by_side()
         q.line("trainer", say("registers.person.trainer"), width=260)

@@ -64,6 +64,11 @@ def role_words(role: str) -> str:
     return say(f"registers.role.{role}")
 
 
+def role_line(role: str) -> str:
+    """A role with what it does, in one line."""
+    return say("registers.role_line", role=role_words(role), does=say(f"registers.role_note.{role}"))
+
+
 def training_from(typed: Typed, roles: tuple[Role, ...]) -> tuple[PersonTrained, ...]:
     """One training entry for each chosen role that needs training, from the page's trainer and day."""
     wanted = tuple(role for role in roles if role in TRAINED)

@@ -63,7 +63,9 @@ class Typed:
     def day(self, key: str, needed: bool = True) -> date | None:
         """A day such as 2026-11-25 or 25 Nov 2026."""
         text = self._answers.get(key, "").strip()
-        if not text and not needed:
+        if not text:
+            if needed:
+                self.troubles[key] = say("registers.typed.missing")
             return None
         try:
             return read_day(text)
