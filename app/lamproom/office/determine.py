@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from lamproom.office.office import Office
+from lamproom.office.pages import record_with_page
 from lamproom.office.permit_change import on_permit
 from lamproom.permit import events as e
 from lamproom.permit.people import trained
@@ -36,6 +37,8 @@ def determine(
     None arose: entry stays barred until every point is tested again and entry is endorsed again. Refused while anyone
     is inside, without a reason, and 'none arose' while an uncorrected reading outside a limit is plain.
     """
+    if act is not None and office.journal.act(act):
+        return
     state = office.permit(permit)
     if state.stop is None:
         raise Refusal(sentence("office.no_stop"))
@@ -50,7 +53,7 @@ def determine(
     found = e.StopDetermined(finding=finding, reason=reason.strip())
     if finding == "prohibited-condition":
         ended = e.Ended(cause="prohibited-condition", reason=reason.strip())
-        on_permit(office, permit, found, ended, by=supervisor, act=act, signer=signer)
+        record_with_page(office, permit, [found, ended], supervisor, "ended", signer, act)
     else:
         on_permit(office, permit, found, by=supervisor, act=act, signer=signer)
 

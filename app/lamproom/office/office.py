@@ -13,6 +13,7 @@ from lamproom.bench.happening import Event, Happening
 from lamproom.bench.state import Instrument
 from lamproom.office.clock import Clock, Judged, Mark, confirmed_as, judge, moved_on, started_over
 from lamproom.office.key_signers import PersonSigner
+from lamproom.office.key_signers import Signer as OwnSigner
 from lamproom.office.keys import KeyRing
 from lamproom.permit import people, site, space
 from lamproom.permit import state as permit_state
@@ -57,7 +58,7 @@ class Office:
         self._listeners: list[Callable[[frozenset[str]], None]] = []
         self._site = site.fold(self.happenings(SITE), Site())
         self._mark = self._last_mark()
-        self._station_signer: Signer | None = None
+        self._station_signer: OwnSigner | None = None
 
     # Time -------------------------------------------------------------------------------------------------------------
 
@@ -181,7 +182,8 @@ class Office:
 
     # Recording --------------------------------------------------------------------------------------------------------
 
-    def station_signer(self) -> Signer:
+    def station_signer(self) -> OwnSigner:
+        """The station's own signer, opened once: events without a code are signed by it."""
         if self._station_signer is None:
             self._station_signer = self.keys.station_signer()
         return self._station_signer
@@ -197,11 +199,19 @@ class Office:
             raise
 
     def sealed(
-        self, wanted: Iterable[ToRecord], by: str | None, act: str, signer: Signer | None = None
+        self,
+        wanted: Iterable[ToRecord],
+        by: str | None,
+        act: str,
+        signer: Signer | None = None,
+        following: Sequence[Sealed] = (),
     ) -> tuple[Sealed, ...]:
-        """The events sealed one after the other at this moment, not yet stored; for acts that file a page with them."""
+        """The events sealed one after the other at this moment, not yet stored; for acts that file a page with them.
+
+        ``following`` are events of the same act that were sealed before these.
+        """
         judged = self.judged()
-        tails: dict[str, tuple[int, bytes]] = {}
+        tails = {sealed.stream: (sealed.version, sealed.hash) for sealed in following}
         done: list[Sealed] = []
         for one in wanted:
             version, previous = tails.get(one.stream) or self.journal.tail(one.stream)

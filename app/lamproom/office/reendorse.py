@@ -16,7 +16,7 @@ from lamproom.words import Refusal, sentence
 def reendorse(
     office: Office, permit: str, supervisor: str, code: str, ink: e.Ink | None = None, *, act: str | None = None
 ) -> None:
-    """The supervisor endorses entry again. Refused while anything but this endorsement itself bars the next person in."""
+    """The supervisor endorses entry again. Refused while anything but this endorsement bars the next person in."""
     state = office.permit(permit)
     if state.awaits not in ("break", "stop"):
         raise Refusal(sentence("office.nothing_to_endorse"))

@@ -29,7 +29,7 @@ def take_readings(
     as_typed: bool = False,
     act: str | None = None,
 ) -> None:
-    """Record the worst values seen during the hold. ``taken`` None means now; times from a watch are checked, not counted down.
+    """Record the worst values seen during the hold. ``taken`` None means now; times from a watch are checked later.
 
     Refused: no figure at all, a time that lies ahead, or one that lies before the probe came to rest. Never refused: a
     figure outside a limit, an early one, or one of an instrument that is not ready. Those count against entry.

@@ -1,11 +1,12 @@
-"""The state of a permit: the fold of its events. It says what is recorded; whether entry is allowed is computed above."""
+"""The state of a permit: the fold of its events. It says what is recorded; what that allows is computed above."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
 from decimal import Decimal
+from typing import Any
 from zoneinfo import ZoneInfo
 
 from lamproom.air.limits import Standing, judge
@@ -510,7 +511,7 @@ def _noted(state: Permit, event: e.Noted, happening: Happening) -> Permit:
     return replace(state, notes=(*state.notes, _made(happening)))
 
 
-_CHANGES = {
+_CHANGES: dict[type[Event], Callable[[Permit, Any, Happening], Permit]] = {
     e.WorkDescribed: _work,
     e.HoursPlanned: _hours,
     e.Answered: _answered,

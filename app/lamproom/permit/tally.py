@@ -21,7 +21,7 @@ class Trip:
 
 @dataclass(frozen=True, slots=True)
 class Tally:
-    """All trips in order of going in. A second 'in' of someone inside, or an 'out' of someone outside, changes nothing."""
+    """All trips in order of going in. An 'in' of someone inside, or an 'out' of someone outside, changes nothing."""
 
     trips: tuple[Trip, ...] = ()
 

@@ -11,7 +11,7 @@ from lamproom.permit.state import ReadingSet
 
 @dataclass(frozen=True, slots=True)
 class RetestTimes:
-    """Of the next set: when it falls due, from when it is late, and when everyone comes out. ``last`` is the set before."""
+    """Of the next set: when it falls due, is late, and calls everyone out. ``last`` is the set before."""
 
     last: ReadingSet
     due: datetime

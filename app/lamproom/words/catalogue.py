@@ -16,6 +16,7 @@ _ROOMS = (
     "permit",
     "record",
     "paper",
+    "page",
     "keys",
     "office",
     "cli",

@@ -147,8 +147,9 @@ SENTENCES: dict[str, str] = {
     "paper.no_retests": "No set of readings was taken during entry.",
     "paper.nobody_inside": "Nobody went in.",
     # Readings condensed
-    "paper.condensed": "{all} sets, {shown} rows shown, all in the attached file. One row per quarter hour: lowest and highest "
-    "oxygen, highest of the rest; and every set that is late, corrected, outside, first, last, before a re-entry or noted.",
+    "paper.condensed": "{all} sets, {shown} rows shown, all in the attached file. One row per quarter hour: lowest and "
+    "highest oxygen, highest of the rest; and every set that is late, corrected, outside, first, last, before a "
+    "re-entry or noted.",
     "paper.condensed_sets.one": "1 set",
     "paper.condensed_sets.other": "{n} sets",
     "paper.range": "{low}–{high}",
@@ -176,12 +177,14 @@ SENTENCES: dict[str, str] = {
     "paper.posted.date": "Date",
     "paper.posted.time": "Time",
     "paper.posted.foot": "{site}. {number}, version {version}, {state}",
-    "paper.posted.take_down": "Printed copy {copy}, {printed}. Take down when a newer version is posted or the permit ends.",
-    "paper.posted.too_much": "The posted page cannot hold every name and hazard at {size} points on this paper. Print it on a "
-    "larger sheet ({larger}).",
+    "paper.posted.take_down": "Printed copy {copy}, {printed}. Take down when a newer version is posted or the "
+    "permit ends.",
+    "paper.posted.too_much": "The posted page cannot hold every name and hazard at {size} points on this paper. "
+    "Print it on a larger sheet ({larger}).",
     # Carry-on sheet
     "paper.carry.title": "Carry-on sheet",
-    "paper.carry.why": "If the machine fails, go on here by hand. Type it in later: time taken and time typed are kept apart.",
+    "paper.carry.why": "If the machine fails, go on here by hand. Type it in later: time taken and time typed are kept "
+    "apart.",
     "paper.carry.readings": "Readings, {every}, oxygen first",
     "paper.carry.taken": "Taken",
     "paper.carry.point": "Point, {unit}",
@@ -199,8 +202,19 @@ SENTENCES: dict[str, str] = {
     "paper.carry.foot": "{space}. Version {version}, {state}",
     "paper.carry.sheet": "Sheet ____ of ____",
     # Verifying
-    "paper.unreadable": "This file cannot be read as a permit: {what}. Take the copy that the site keeps, and check that one.",
+    "paper.unreadable": "This file cannot be read as a permit: {what}. Take the copy that the site keeps, and check "
+    "that one.",
     "paper.unreadable.not_pdf": "it is not a PDF file",
     "paper.unreadable.broken": "its structure is broken or cut off",
+    "paper.proof.none_signed": "Nobody has signed this file.",
+    "paper.proof.more_signed": "{count} signatures stand in this file; a filed permit bears exactly one.",
+    "paper.proof.not_whole": "The signature does not cover the whole file: bytes were added or changed around it.",
+    "paper.proof.not_intact": "The file was changed after it was signed.",
+    "paper.proof.not_valid": "The signature itself is wrong or was changed.",
+    "paper.proof.changes_allowed": "The file does not forbid changes, as a filed permit must.",
+    "paper.proof.certificates_wrong": "The certificates in the file do not lead from the signer to one authority at "
+    "the time of signing.",
+    "paper.proof.origin_not_confirmed": "Origin not confirmed: the signer’s certificate does not lead to an authority "
+    "that was given.",
     "paper.unreadable.too_large": "it is larger than {megabytes} MB",
 }

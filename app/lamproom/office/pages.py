@@ -1,0 +1,142 @@
+"""Making a permit's pages: drawn from the record, its journal attached, signed, and filed with its act."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import datetime
+from hashlib import sha256
+from typing import Literal
+
+from lamproom.bench.happening import Event, Happening
+from lamproom.office.key_signers import Signer
+from lamproom.office.office import Office, ToRecord, new_act
+from lamproom.office.page_journal import people_of, written
+from lamproom.office.permit_change import allowed, stream_of
+from lamproom.office.views.page_parts import Pages
+from lamproom.office.views.permit_page import permit_page, posted_page
+from lamproom.permit import events as e
+from lamproom.permit.facts import Facts
+from lamproom.permit.state import apply
+from lamproom.record.envelope import from_bytes
+from lamproom.record.journal import Entry, File, Sealed
+from lamproom.record.kinds import happening_of
+from lamproom.words import say
+
+Paper = Literal["letter", "a4"]
+Milestone = Literal["authorised", "amended", "ended", "closed-out"]
+
+
+def record_with_page(
+    office: Office,
+    number: str,
+    events: Sequence[Event],
+    by: str | None,
+    milestone: Milestone,
+    signer: Signer,
+    act: str | None = None,
+    paper: Paper = "letter",
+) -> tuple[Entry, ...]:
+    """Record an act of authority together with the page that shows it: one transaction for events, PDF and its hash.
+
+    The page is drawn from the state after the act, carries its journal up to the act, and is signed by ``signer``.
+    """
+    act = act or new_act()
+    if before := office.journal.act(act):
+        return before
+    permit = office.permit(number)
+    for event in events:
+        allowed(permit, event)
+    stream = stream_of(number)
+    sealed = office.sealed([ToRecord(stream, event) for event in events], by, act, signer)
+    pdf = signed_page(office, number, sealed, signer, milestone, paper)
+    digest = sha256(pdf).hexdigest()
+    filed = e.PageFiled(milestone=milestone, sha256=digest, length=len(pdf))
+    page_event = office.sealed([ToRecord(stream, filed)], by, act, following=sealed)
+    name = file_name(office, number, milestone)
+    return office.store([*sealed, *page_event], [File(digest, name, pdf)])
+
+
+def file_name(office: Office, number: str, milestone: str) -> str:
+    """Date, space, permit number, state: safe on all systems, no personal names."""
+    permit = office.permit(number)
+    day = permit.opened_at.astimezone(permit.zone).date().isoformat()
+    space = "".join(c if c.isascii() and c.isalnum() else "-" for c in permit.opened.registered.name).strip("-").lower()
+    return f"{day}-{space}-{number}-{milestone}.pdf"
+
+
+def signed_page(
+    office: Office, number: str, fresh: Sequence[Sealed], signer: Signer, milestone: Milestone, paper: Paper
+) -> bytes:
+    """The signed PDF of a permit after the events in ``fresh``."""
+    from lamproom.paper.permit_page import render_permit
+    from lamproom.paper.signing import JOURNAL, attach, sign
+
+    at = from_bytes(fresh[-1].body).at
+    pages = pages_after(office, number, fresh)
+    code = fingerprint_of(fresh[-1].hash)
+    pdf = render_permit(permit_page(pages, site_name(office), code, at), paper)
+    journal = written(office, pages.permit, fresh, people_of(pages.permit))
+    pdf = attach(pdf, JOURNAL, journal, at, say("page.journal_attached"))
+    _leaf, root = office.keys.chain_for(signer.key)
+    reason = say(f"page.reason.{milestone}", number=number)
+    return sign(pdf, signer.private_key, signer.certificate, [root], reason, site_name(office), at)
+
+
+def fingerprint_of(digest: bytes) -> str:
+    """The 22 signs of the page's fingerprint, from the hash of the permit's newest event."""
+    from lamproom.paper.fingerprint import code_of
+
+    return code_of(digest)
+
+
+def site_name(office: Office) -> str:
+    """The name of the site, empty before it is set up."""
+    return office.site.begun.name if office.site.begun else ""
+
+
+def pages_after(office: Office, number: str, fresh: Sequence[Sealed] = ()) -> Pages:
+    """What a page is made from: the record up to now, and what an act is about to add."""
+    facts = office.facts(number)
+    past: list[Happening] = list(office.happenings(stream_of(number)))
+    permit = facts.permit
+    for sealed in fresh:
+        happening = happening_of(sealed)
+        past.append(happening)
+        permit = apply(permit, happening)
+    return Pages(_with_everyone(office, replace(facts, permit=permit)), tuple(past))
+
+
+def _with_everyone(office: Office, facts: Facts) -> Facts:
+    """Facts with everyone who ever had a part, so that the page can say what each was trained for."""
+    return replace(facts, people={id: office.person(id) for id in people_of(facts.permit)})
+
+
+def draft_pdf(office: Office, number: str, paper: Paper = "letter", copy: int = 1) -> bytes:
+    """The permit as it stands now, unsigned; a draft is crossed out on every page."""
+    from lamproom.paper.permit_page import render_permit
+
+    pages = pages_after(office, number)
+    return render_permit(permit_page(pages, site_name(office), _code_now(office, number), office.now(), copy), paper)
+
+
+def posted_pdf(office: Office, number: str, paper: Paper = "letter", copy: int = 1) -> bytes:
+    """The page that hangs at the portal."""
+    from lamproom.paper.posted_page import render_posted
+
+    pages = pages_after(office, number)
+    return render_posted(posted_page(pages, site_name(office), _code_now(office, number), office.now(), copy), paper)
+
+
+def _code_now(office: Office, number: str) -> str:
+    _version, digest = office.journal.tail(stream_of(number))
+    return fingerprint_of(digest)
+
+
+def filed_pdf(office: Office, number: str, milestone: str | None = None) -> bytes | None:
+    """The newest filed page of a permit (of a milestone), exact bytes; None when none was filed."""
+    for made in reversed(office.permit(number).pages):
+        if isinstance(made.event, e.PageFiled) and milestone in (None, made.event.milestone):
+            file = office.journal.file(made.event.sha256)
+            return file.content if file is not None else None
+    return None

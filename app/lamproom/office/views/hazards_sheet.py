@@ -1,0 +1,157 @@
+"""The sheet 'hazards': what can hurt people in this space, which sensor sees it, and how it is held today."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection
+from dataclasses import dataclass, replace
+
+from lamproom.bench.bump import gas_name
+from lamproom.office.office import Office
+from lamproom.office.views.recorded import fixed, who_and_when
+from lamproom.permit import events as e
+from lamproom.permit.facts import Facts
+from lamproom.permit.obstacles.atmosphere import sees
+from lamproom.permit.state import Assigned
+from lamproom.permit.words import limit_words
+from lamproom.words import say
+
+_OFFERED = (
+    "oxygen",
+    "flammable",
+    "hydrogen-sulfide",
+    "carbon-monoxide",
+    "carbon-dioxide",
+    "methane",
+    "nitrogen",
+    "argon",
+    "hydrogen",
+    "ammonia",
+    "chlorine",
+    "sulfur-dioxide",
+    "benzene",
+    "toluene",
+    "gasoline-vapor",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class SensorColumn:
+    """One kind of sensor on the instruments of this permit, and the instruments that carry it."""
+
+    gas: str
+    name: str
+    carried_by: str
+
+
+@dataclass(frozen=True, slots=True)
+class HazardRow:
+    """One hazard. ``cells``: for each column whether that sensor sees it, empty for a hazard that is no gas.
+
+    ``seen`` is None for a hazard that no sensor is for. ``held`` is None while nobody has looked at it today;
+    ``control`` is what the evaluation asks for, empty for a hazard added today.
+    """
+
+    id: str
+    name: str
+    shows: str
+    limit: str
+    cells: tuple[bool, ...]
+    seen: bool | None
+    seen_words: str
+    control: str
+    held: bool | None
+    how: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class HazardsSheetView:
+    """``gases`` are the substances that an added hazard may be, as pairs of id and name."""
+
+    columns: tuple[SensorColumn, ...]
+    rows: tuple[HazardRow, ...]
+    gases: tuple[tuple[str, str], ...]
+    fixed: str
+
+
+def hazards_sheet(office: Office, number: str) -> HazardsSheetView:
+    """The sheet as it stands. Refused when there is no such permit."""
+    facts = office.facts(number)
+    serving = [one for one in facts.permit.instruments.values() if one.returned is None]
+    columns = _columns(serving)
+    controls = {hazard.id: hazard.control for hazard in facts.permit.opened.evaluated.hazards}
+    return HazardsSheetView(
+        columns=columns,
+        rows=tuple(
+            _row(facts, serving, columns, id, name, shows, gas, controls.get(id, ""))
+            for id, name, shows, gas in facts.permit.hazards()
+        ),
+        gases=tuple((gas, gas_name(gas).say()) for gas in _OFFERED),
+        fixed=fixed(facts),
+    )
+
+
+def _columns(serving: Collection[Assigned]) -> tuple[SensorColumn, ...]:
+    carried: dict[str, list[str]] = {}
+    for one in serving:
+        for sensor in one.registered.sensors:
+            carried.setdefault(sensor.gas, []).append(one.registered.name)
+    return tuple(SensorColumn(gas, gas_name(gas).say(), ", ".join(names)) for gas, names in carried.items())
+
+
+def _row(
+    facts: Facts,
+    serving: Collection[Assigned],
+    columns: tuple[SensorColumn, ...],
+    id: str,
+    name: str,
+    shows: str,
+    gas: str | None,
+    control: str,
+) -> HazardRow:
+    made = facts.permit.held.get(id)
+    event = made.event if made is not None and isinstance(made.event, e.HazardHeld) else None
+    line = facts.permit.form.limit(gas) if gas is not None else None
+    cells = tuple(_sees(facts, serving, column.gas, gas) for column in columns) if gas is not None else ()
+    seen = sees(facts, gas) if gas is not None else None
+    return HazardRow(
+        id=id,
+        name=name,
+        shows=shows,
+        limit=limit_words(line).say() if line is not None else "",
+        cells=cells,
+        seen=seen,
+        seen_words=_seen_words(columns, cells, seen),
+        control=control,
+        held=event.held if event is not None else None,
+        how=event.how if event is not None else "",
+        note=who_and_when(facts, made),
+    )
+
+
+def _sees(facts: Facts, serving: Collection[Assigned], sensor_gas: str, gas: str) -> bool:
+    """Does this kind of sensor alone see the gas? The rule is asked with every other sensor taken away."""
+    alone = {}
+    for one in serving:
+        sensors = tuple(sensor for sensor in one.registered.sensors if sensor.gas == sensor_gas)
+        alone[one.instrument] = replace(one, registered=one.registered.model_copy(update={"sensors": sensors}))
+    return sees(replace(facts, permit=replace(facts.permit, instruments=alone)), gas)
+
+
+def _seen_words(columns: tuple[SensorColumn, ...], cells: tuple[bool, ...], seen: bool | None) -> str:
+    if seen is None:
+        return say("workbook.hazards.no_gas")
+    if not seen:
+        return say("workbook.hazards.unseen")
+    first = next((column for column, cell in zip(columns, cells, strict=True) if cell), None)
+    return say("workbook.hazards.seen_by", sensor=first.name.lower()) if first is not None else ""
+
+
+def hazard_id(name: str, taken: Collection[str]) -> str:
+    """An id for a hazard added today: its name in small letters and dashes, numbered when it is taken."""
+    plain = re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-") or "hazard"
+    count = 1
+    while (plain if count == 1 else f"{plain}-{count}") in taken:
+        count += 1
+    return plain if count == 1 else f"{plain}-{count}"

@@ -1,0 +1,379 @@
+"""What happened on the page: hazards, isolation, controls, life, stops, breaks, changes, closing, in brief."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import timedelta
+
+from lamproom.office.views.page_air import late_by
+from lamproom.office.views.page_parts import Pages, gas_column, lasting
+from lamproom.paper import content as c
+from lamproom.permit import events as e
+from lamproom.permit.obstacles import STAGES, Stage, barring
+from lamproom.permit.obstacles.atmosphere import sees
+from lamproom.permit.obstacles.isolation import asked
+from lamproom.permit.state import Made, outside
+from lamproom.permit.words import figure_words, limit_words, place_words, stop_words
+from lamproom.words import say, say_count
+
+
+def hazards(pages: Pages) -> tuple[c.Hazard, ...]:
+    """Item 7, with what holds each today and whether an instrument sees it."""
+    rows = []
+    for id, name, shows, gas in pages.permit.hazards():
+        held = pages.permit.held.get(id)
+        how = ""
+        if held is not None and isinstance(held.event, e.HazardHeld):
+            how = held.event.how if held.event.held else say("page.not_today", why=held.event.how)
+        unseen = gas is not None and not sees(pages.facts, gas)
+        rows.append(c.Hazard(name, shows, how, unseen))
+    return tuple(rows)
+
+
+def isolation(pages: Pages) -> tuple[c.Check, ...]:
+    """Item 8 in the order of the walk-round: points, level, opening, then the form's items."""
+    return tuple(_checks(pages))
+
+
+def _checks(pages: Pages) -> Iterator[c.Check]:
+    permit = pages.permit
+    for point in permit.opened.evaluated.isolation:
+        made = permit.isolated.get(point.id)
+        lead = c.Said(point.name, f"{point.how} ({point.holds})")
+        if made is None or not isinstance(made.event, e.PointIsolated):
+            yield c.Check(lead, "", "", "", "not answered")
+            continue
+        dead = say("page.tried_dead") if made.event.tried_dead else say("page.not_tried")
+        found = say("page.lock", lock=made.event.lock, owner=pages.name(made.event.owner), dead=dead)
+        by = ", ".join(pages.initials(p) for p in (made.by, made.event.verified_by) if p)
+        yield c.Check(lead, found, by, pages.clock(made.at))
+    if permit.opened.evaluated.unisolable is not None:
+        worn = ", ".join(a.registered.name for a in permit.assigned("worn")) or ""
+        found = say("page.worn", names=worn) if worn else ""
+        yield c.Check(
+            c.Said(say("page.unisolable"), permit.opened.evaluated.unisolable),
+            found,
+            "",
+            "",
+            "found" if worn else "not answered",
+        )
+    yield _made_check(
+        pages,
+        say("page.level"),
+        permit.level,
+        lambda x: (
+            say("page.level_found", level=x.depth_m, how=x.how) if x.depth_m else say("page.level_dry", how=x.how)
+        ),
+    )
+    yield _made_check(pages, say("page.opening"), permit.open_since, lambda x: x.guarded)
+    if permit.opened.evaluated.ventilation_needed or permit.fan is not None:
+        yield _made_check(
+            pages,
+            say("page.fan"),
+            permit.fan,
+            lambda x: say("page.fan_found", flow=x.flow_m3_h, intake=x.intake, noticed=x.stop_noticed_by),
+        )
+    for item in permit.form.items:
+        if item.sheet in ("space", "isolation") and item.page_item in (None, 8) and asked(pages.facts, item):
+            yield _item_check(pages, item.id, item.question, item.critical)
+    for item_id, reason in permit.opened.evaluated.standing.items():
+        known = permit.form.item(item_id)
+        if known is not None:
+            yield c.Check(c.Said("", known.question), say("page.standing", reason=reason), "", "", "does not apply")
+
+
+def _made_check(pages: Pages, lead: str, made: Made | None, found: object) -> c.Check:
+    if made is None:
+        return c.Check(c.Said(lead), "", "", "", "not answered")
+    words = found(made.event) if callable(found) else ""
+    return c.Check(c.Said(lead), words, pages.initials(made.by), pages.clock(made.at))
+
+
+def _item_check(pages: Pages, item: str, question: str, critical: bool) -> c.Check:
+    made = pages.permit.answers.get(item)
+    measure = c.Said(question, "") if critical else c.Said("", question)
+    if made is None or not isinstance(made.event, e.Answered):
+        return c.Check(measure, "", "", "", "not answered")
+    answer = made.event
+    if answer.answer == "does not apply":
+        return c.Check(measure, answer.found, pages.initials(made.by), pages.clock(made.at), "does not apply")
+    said = say(f"page.answer.{answer.answer}")
+    found = f"{said}: {answer.found}" if answer.found else said
+    return c.Check(measure, found, pages.initials(made.by), pages.clock(made.at))
+
+
+def item_said(pages: Pages, item: str) -> tuple[c.Said, ...]:
+    """One item of the form as a paragraph; empty when nobody answered it and no standing answer covers it."""
+    permit = pages.permit
+    standing = permit.opened.evaluated.standing.get(item)
+    if standing is not None:
+        return (c.Said(say("page.does_not_apply"), standing),)
+    made = permit.answers.get(item)
+    if made is None or not isinstance(made.event, e.Answered):
+        return ()
+    lead = say(f"page.answer.{made.event.answer}") + ("." if not made.event.found else ":")
+    return (
+        c.Said(lead, made.event.found),
+        c.Said("", say("page.said_by", name=pages.name(made.by), time=pages.clock(made.at))),
+    )
+
+
+def acceptable(pages: Pages) -> tuple[c.Acceptable, ...]:
+    """Item 9: every limit with its basis, and how often the air is tested."""
+    form = pages.permit.form
+    rows = [c.Acceptable(gas_column(line).name, limit_words(line).say(), line.basis) for line in form.limits]
+    retest = form.retest
+    rows.append(
+        c.Acceptable(say("page.unseen_gas"), say("page.up_to_ppm", ppm=form.unaccounted.ppm), form.unaccounted.reason)
+    )
+    rows.append(
+        c.Acceptable(
+            say("page.retest"),
+            say("page.every", every=retest.every_min),
+            say("page.late_after", grace=retest.grace_min),
+        )
+    )
+    return tuple(rows)
+
+
+def life(pages: Pages) -> c.Life:
+    """Item 3 as a line and in words."""
+    permit = pages.permit
+    tests = tuple(
+        pages.local(s.event.taken)
+        for s in permit.sets
+        if permit.authorised is None or s.version < permit.authorised.version
+    )
+    inside = tuple(
+        c.Span(pages.local(trip.came_in), pages.local(trip.went_out) if trip.went_out else None)
+        for trip in permit.tally.trips
+    )
+    used = sum((((trip.went_out or pages.facts.at) - trip.came_in) for trip in permit.tally.trips), start=timedelta(0))
+    return c.Life(
+        words=hours_words(pages),
+        tests=tests,
+        authorised_at=pages.local(permit.authorised.at) if permit.authorised else None,
+        until=pages.local(permit.until) if permit.until else None,
+        inside=inside,
+        inside_words=say("page.person_hours", time=lasting(used)) if inside else "",
+        ended_at=pages.local(permit.ended.at) if permit.ended else None,
+    )
+
+
+def hours_words(pages: Pages) -> str:
+    """The hours in words, or that none were granted."""
+    authorised = pages.permit.authorised.event if pages.permit.authorised else None
+    if isinstance(authorised, e.Authorised):
+        begins, ends = authorised.begins, authorised.ends
+        local = pages.local(begins)
+        return say(
+            "page.hours_granted",
+            day=f"{local.day} {local.strftime('%b %Y')}",
+            begins=pages.clock(begins),
+            ends=pages.clock(ends),
+            time=lasting(ends - begins),
+            zone=pages.permit.opened.zone,
+        )
+    hours = pages.permit.hours
+    if hours is None:
+        return say("page.no_hours")
+    return say("page.hours_planned", begins=pages.clock(hours.begins), ends=pages.clock(hours.ends))
+
+
+def stops(pages: Pages) -> tuple[c.StopRow, ...]:
+    """Every stop with how everyone came out and what was found."""
+    rows = []
+    for stop in pages.permit.stops:
+        outs = [
+            t.went_out
+            for t in pages.permit.tally.trips
+            if t.went_out is not None and t.went_out >= stop.at and t.came_in <= stop.at
+        ]
+        out = (
+            say("page.all_out", time=pages.clock(max(outs)), took=lasting(max(outs) - stop.at))
+            if outs
+            else say("page.nobody_inside")
+        )
+        if pages.permit.tally.inside and stop.determined is None:
+            out = say_count("page.still_inside", len(pages.permit.tally.inside))
+        found = ""
+        if stop.determined is not None and isinstance(stop.determined.event, e.StopDetermined):
+            event = stop.determined.event
+            found = say(
+                f"page.finding.{event.finding}",
+                reason=event.reason,
+                name=pages.name(stop.determined.by),
+                time=pages.clock(stop.determined.at),
+            )
+        what = say("page.stop_by", cause=stop_words(pages.permit, stop).say(), name=pages.name(stop.by))
+        rows.append(c.StopRow(pages.clock(stop.at), what, out, found))
+    return tuple(rows)
+
+
+def breaks(pages: Pages) -> tuple[c.BreakRow, ...]:
+    """Every break and the return from it."""
+    rows = []
+    for pause in pages.permit.pauses:
+        begun, ended = pause.begun.event, pause.ended.event if pause.ended else None
+        left = say("page.break_left", guarded=begun.guarded, left=begun.left) if isinstance(begun, e.BreakBegun) else ""
+        back = say("page.break_back", found=ended.isolation_found) if isinstance(ended, e.BreakEnded) else ""
+        rows.append(
+            c.BreakRow(pages.clock(pause.begun.at), pages.clock(pause.ended.at) if pause.ended else "", left, back)
+        )
+    return tuple(rows)
+
+
+def changed(pages: Pages) -> tuple[c.Dated, ...]:
+    """Amendments after authorization: the posted page was issued again for each."""
+    return tuple(c.Dated(pages.clock(made.at), _amendment(pages, made)) for made in pages.permit.amended)
+
+
+def _amendment(pages: Pages, made: Made) -> str:
+    match made.event:
+        case e.PersonNamed(person=person, part=part):
+            return say("page.amended.named", name=pages.name(person), part=say(f"page.role.{part}"))
+        case e.PersonUnnamed(person=person, part=part):
+            return say("page.amended.unnamed", name=pages.name(person), part=say(f"page.role.{part}"))
+        case e.Relieved(outgoing=outgoing, incoming=incoming):
+            return say("page.amended.relieved", incoming=pages.name(incoming), outgoing=pages.name(outgoing))
+        case e.InstrumentAssigned(instrument=instrument, duty=duty):
+            return say("page.amended.assigned", name=instrument, duty=say(f"page.duty.{duty}"))
+        case e.InstrumentReturned(instrument=instrument):
+            return say("page.amended.returned", name=instrument)
+    return made.event.kind
+
+
+def closing(pages: Pages) -> c.Closing | None:
+    """How it ended, what was closed, what problems were met, how long it is kept."""
+    permit = pages.permit
+    if permit.ended is None or not isinstance(permit.ended.event, e.Ended):
+        return None
+    cause = say(f"permit.cause.{permit.ended.event.cause}")
+    done = [c.Dated(pages.clock(permit.ended.at), say("page.ended_by", cause=cause, name=pages.name(permit.ended.by)))]
+    if permit.ended.event.reason:
+        done.append(c.Dated(pages.clock(permit.ended.at), permit.ended.event.reason))
+    if permit.closed_out is not None and isinstance(permit.closed_out.event, e.ClosedOut):
+        out = permit.closed_out.event
+        at = pages.clock(permit.closed_out.at)
+        done += [
+            c.Dated(at, say("page.closed_tools", text=out.tools)),
+            c.Dated(at, say("page.closed_cover", text=out.cover)),
+            c.Dated(at, say("page.closed_locks", text=out.locks)),
+        ]
+    problems = [c.Dated(row.at, row.what) for row in stops(pages)]
+    for one in permit.sets:
+        late = late_by(pages, one) if permit.authorised and one.version > permit.authorised.version else None
+        if late is not None:
+            problems.append(c.Dated(pages.clock(one.event.taken), say("page.problem_late", time=lasting(late))))
+    problems += [
+        c.Dated(pages.clock(made.at), made.event.text) for made in permit.notes if isinstance(made.event, e.Noted)
+    ]
+    keep = permit.ended.at + timedelta(days=permit.form.keep_days)
+    return c.Closing(
+        cause,
+        tuple(done),
+        tuple(problems),
+        (c.Said(say("page.keep"), say("page.keep_until", day=pages.local(keep).date().isoformat())),),
+    )
+
+
+def counts(pages: Pages) -> c.Counts:
+    """The six counted facts."""
+    permit = pages.permit
+    after = [s for s in permit.sets if permit.authorised is not None and s.version > permit.authorised.version]
+    not_applying = sum(
+        isinstance(m.event, e.Answered) and m.event.answer == "does not apply" for m in permit.answers.values()
+    )
+    return c.Counts(
+        retests=len(after),
+        late=sum(late_by(pages, s) is not None for s in after),
+        corrected=sum(len(s.corrections) for s in permit.sets),
+        outside=sum(
+            bool(outside(permit.form, s.figures)) for s in permit.sets if s.event.phase not in ("upwind", "through-lid")
+        ),
+        evacuations=len(permit.stops),
+        does_not_apply=not_applying + len(permit.opened.evaluated.standing),
+    )
+
+
+def in_brief(pages: Pages) -> tuple[str, ...]:
+    """Three sentences for a reader with ten seconds."""
+    permit = pages.permit
+    told = counts(pages)
+    went = len({trip.who for trip in permit.tally.trips})
+    if not went:
+        first = say("page.brief.nobody")
+    elif permit.tally.inside:
+        first = say_count("page.brief.inside", len(permit.tally.inside))
+    else:
+        last = max(trip.went_out for trip in permit.tally.trips if trip.went_out is not None)
+        begin = min(trip.came_in for trip in permit.tally.trips)
+        first = say_count("page.brief.went", went, begins=pages.clock(begin), ends=pages.clock(last))
+    bad = [s for s in permit.sets if s.inside and outside(permit.form, s.figures)]
+    second = say("page.brief.within") if not bad else say_count("page.brief.outside", len(bad))
+    notable = [
+        say_count(f"page.brief.{what}", n)
+        for what, n in (("late", told.late), ("corrected", told.corrected), ("stops", told.evacuations))
+        if n
+    ]
+    third = say("page.brief.know", things=", ".join(notable)) if notable else say("page.brief.nothing")
+    return (first, second, third)
+
+
+def obstacles(pages: Pages) -> c.Obstacles:
+    """Obstacles at authorization, or now on a draft; and what had to be cleared before."""
+    permit = pages.permit
+    rules = sum(Stage.AUTHORISE in stages for stages in STAGES.values())
+    if permit.authorised is not None:
+        examined = say(
+            "page.examined",
+            rules=rules,
+            version=permit.authorised.version - 1,
+            time=pages.moment(permit.authorised.at),
+        )
+        return c.Obstacles(examined, (), tuple(_cleared(pages)))
+    standing = barring(pages.facts, Stage.AUTHORISE)
+    rows = tuple(c.ObstacleRow(o.sentence.say(), o.rule, o.clears.say()) for o in standing)
+    examined = say("page.examined_draft", rules=rules, version=permit.version, time=pages.moment(pages.facts.at))
+    return c.Obstacles(examined, rows, tuple(_cleared(pages)))
+
+
+def _cleared(pages: Pages) -> Iterator[c.ObstacleRow]:
+    """Figures outside their limit before authorization, each with the later set that cleared it."""
+    permit = pages.permit
+    until = permit.authorised.version if permit.authorised else permit.version
+    for one in permit.sets:
+        if one.version > until or one.event.phase in ("upwind", "through-lid"):
+            continue
+        later = next(
+            (
+                s
+                for s in reversed(permit.sets)
+                if one.version < s.version <= until and s.event.point_m == one.event.point_m
+            ),
+            None,
+        )
+        for figure in outside(permit.form, one.figures):
+            line = permit.form.limit(figure.gas)
+            if (
+                later is None
+                or line is None
+                or (now := later.figure(figure.gas)) is None
+                or now in outside(permit.form, later.figures)
+            ):
+                continue
+            place = place_words(one.event.phase, one.event.point_m).say()
+            what = say(
+                "page.was_outside",
+                gas=gas_column(line).name,
+                figure=figure_words(figure).say(),
+                place=place,
+                limit=limit_words(line).say(),
+            )
+            how = say(
+                "page.cleared_by",
+                phase=say(f"page.phase_words.{later.event.phase}"),
+                time=pages.clock(later.event.taken),
+                figure=figure_words(now).say(),
+            )
+            yield c.ObstacleRow(what, "29 CFR 1910.146(d)(5)(i)", how)

@@ -1,0 +1,158 @@
+"""Who is on the page: entrants, attendants, supervisor, the tally, the signatures."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from lamproom.office.views.page_parts import Pages, lasting, strokes_of
+from lamproom.paper import content as c
+from lamproom.permit import events as e
+from lamproom.permit.tally import Trip
+from lamproom.words import say
+
+
+def entrants(pages: Pages) -> tuple[c.Entrant, ...]:
+    """Item 4, with when each was inside."""
+    return tuple(
+        c.Entrant(pages.name(p), say("page.entrant"), _trained(pages, p, "entrant"), _inside_words(pages, p))
+        for p in pages.permit.entrants
+    )
+
+
+def _trips(pages: Pages, who: str) -> list[Trip]:
+    return [trip for trip in pages.permit.tally.trips if trip.who == who]
+
+
+def _inside_words(pages: Pages, who: str) -> str:
+    trips = _trips(pages, who)
+    return ", ".join(_span_words(pages, trip) for trip in trips) if trips else say("page.did_not_enter")
+
+
+def _span_words(pages: Pages, trip: Trip) -> str:
+    if trip.went_out is None:
+        return say("page.since", time=pages.clock(trip.came_in))
+    return say("page.from_to", begins=pages.clock(trip.came_in), ends=pages.clock(trip.went_out))
+
+
+def _trained(pages: Pages, person: str, role: str) -> str:
+    known = pages.facts.people.get(person)
+    training = known.training(role) if known is not None else None
+    if training is None:
+        return say("page.not_trained")
+    return (
+        training.good_until.isoformat()
+        if training.good_until
+        else say("page.trained_on", day=training.trained_on.isoformat())
+    )
+
+
+def attendants(pages: Pages) -> tuple[c.Attendant, ...]:
+    """Item 5, in the order of the watches; someone named who has not watched says so."""
+    rows = []
+    for duty in pages.permit.watch:
+        watch = (
+            say("page.from_to", begins=pages.clock(duty.since), ends=pages.clock(duty.until))
+            if duty.until is not None
+            else say("page.since", time=pages.clock(duty.since))
+        )
+        relief = say("page.relieved") if duty.until is not None else say("page.serving")
+        rows.append(c.Attendant(pages.name(duty.person), watch, _trained(pages, duty.person, "attendant"), relief))
+    served = {duty.person for duty in pages.permit.watch}
+    rows += [
+        c.Attendant(pages.name(p), say("page.not_on_watch"), _trained(pages, p, "attendant"), say("page.no_relief"))
+        for p in pages.permit.attendants
+        if p not in served
+    ]
+    return tuple(rows)
+
+
+def supervisor(pages: Pages) -> tuple[c.Said, ...]:
+    """Item 6: who serves now, and who originally authorized."""
+    permit = pages.permit
+    if permit.supervisor is None:
+        return ()
+    said = [c.Said(pages.name(permit.supervisor) + ",", say("page.supervisor_serving"))]
+    if permit.authorised is not None:
+        said.append(
+            c.Said(
+                "",
+                say(
+                    "page.authorized_by",
+                    name=pages.name(permit.authorised.by),
+                    time=pages.moment(permit.authorised.at),
+                ),
+            )
+        )
+    return tuple(said)
+
+
+def tally(pages: Pages) -> c.Tally:
+    """One row for each person who went in, and who stood watch."""
+    permit = pages.permit
+    rows = []
+    for who in dict.fromkeys(trip.who for trip in permit.tally.trips):
+        trips = _trips(pages, who)
+        unknown = trips[0].unknown
+        ends = [trip.went_out or pages.facts.at for trip in trips]
+        total = sum(((end - trip.came_in) for trip, end in zip(trips, ends, strict=True)), start=ends[0] - ends[0])
+        role = say(f"page.someone.{trips[0].what or 'unknown'}") if unknown else say("page.entrant")
+        rows.append(
+            c.Inside(
+                name=pages.name(who),
+                short=pages.name(who).split()[-1] if not unknown else pages.name(who),
+                role=role,
+                spans=tuple(_span(pages, trip.came_in, trip.went_out) for trip in trips),
+                times=tuple(_span_words(pages, trip) for trip in trips),
+                total=lasting(total),
+            )
+        )
+    watches = tuple(c.Watch(pages.name(d.person).split()[-1], _span(pages, d.since, d.until)) for d in permit.watch)
+    return c.Tally(tuple(rows), watches)
+
+
+def _span(pages: Pages, begins: datetime, ends: datetime | None) -> c.Span:
+    return c.Span(pages.local(begins), pages.local(ends) if ends is not None else None)
+
+
+_MEANS: dict[type, str] = {
+    e.Authorised: "authorised",
+    e.Reendorsed: "reendorsed",
+    e.StopDetermined: "determined",
+    e.SupervisionHandedOver: "handed_over",
+    e.Ended: "ended",
+    e.ClosedOut: "closed_out",
+    e.WatchTaken: "watch_taken",
+    e.Relieved: "relieved",
+}
+
+
+def signatures(pages: Pages) -> tuple[c.Signature, ...]:
+    """Everyone's signature in order of time, with what it means and which version was signed."""
+    done: list[c.Signature] = []
+    for made in pages.permit.signed:
+        if isinstance(made.event, e.Briefed):
+            for ink in made.event.inks:
+                role = "attendant" if ink.person in pages.permit.attendants else "entrant"
+                done.append(_signature(pages, len(done) + 1, ink.person, role, "briefed", made.at, made.version, ink))
+            continue
+        meaning = _MEANS[type(made.event)]
+        role = "attendant" if isinstance(made.event, e.WatchTaken | e.Relieved) else "supervisor"
+        ink_of = getattr(made.event, "ink", None)
+        done.append(_signature(pages, len(done) + 1, made.by, role, meaning, made.at, made.version, ink_of))
+    return tuple(done)
+
+
+def _signature(
+    pages: Pages,
+    number: int,
+    person: str | None,
+    role: str,
+    meaning: str,
+    at: datetime,
+    version: int,
+    ink: e.Ink | None,
+) -> c.Signature:
+    said = c.Said(say(f"page.means.{meaning}.lead"), say(f"page.means.{meaning}.text"))
+    return c.Signature(
+        number, pages.name(person), say(f"page.role.{role}"), said, pages.moment(at), version, strokes_of(ink)
+    )

@@ -1,0 +1,217 @@
+"""A permit as its page shows it, at a moment: state and clock brought into the plain values that paper draws."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from lamproom.office.views import page_air, page_course, page_people
+from lamproom.office.views.page_parts import SHORT, Pages, gas_column, offset_words
+from lamproom.paper import content as c
+from lamproom.permit import events as e
+from lamproom.permit.words import limit_words
+from lamproom.words import say
+
+
+def permit_page(pages: Pages, site: str, code: str, printed_at: datetime, copy: int = 1) -> c.PermitPage:
+    """The whole page. ``code`` is the fingerprint of the record that it shows (22 signs)."""
+    permit = pages.permit
+    shape = permit.opened.registered
+    evaluated = permit.opened.evaluated
+    state, words, time = _state(pages)
+    retests = page_air.retests(pages)
+    return c.PermitPage(
+        number=permit.number,
+        version=permit.version,
+        site=site,
+        form_title=permit.form.title,
+        form_rules=say("page.form_rules", version=permit.form.version),
+        state=state,
+        state_words=words,
+        state_time=time,
+        space_name=shape.name,
+        space_place=shape.place,
+        space_lines=(
+            c.Said(
+                shape.name + ",",
+                say(
+                    "page.space_words",
+                    place=shape.place,
+                    across=shape.across_m,
+                    depth=shape.depth_m,
+                    contents=shape.contents,
+                ),
+            ),
+            c.Said(
+                "",
+                say(
+                    "page.evaluated_by",
+                    name=evaluated.by_name,
+                    what=evaluated.qualified_as,
+                    review=evaluated.review_by.isoformat(),
+                ),
+            ),
+        ),
+        hours_line=page_course.hours_words(pages),
+        zone_words=say("page.zone", zone=permit.opened.zone, offset=offset_words(pages.facts.at, pages.zone)),
+        purpose=(c.Said("", permit.purpose),) if permit.purpose else (),
+        counts=page_course.counts(pages),
+        obstacles=page_course.obstacles(pages),
+        life=page_course.life(pages),
+        entrants=page_people.entrants(pages),
+        attendants=page_people.attendants(pages),
+        supervisor=page_people.supervisor(pages),
+        hazards=page_course.hazards(pages),
+        isolation=page_course.isolation(pages),
+        acceptable=page_course.acceptable(pages),
+        tests_before=page_air.tests_before(pages),
+        section=page_air.section(pages),
+        instruments=page_air.instruments(pages),
+        retests=retests,
+        tally=page_people.tally(pages),
+        rescue=_rescue(pages),
+        communication=(
+            c.Said(say("page.planned"), evaluated.communication),
+            *page_course.item_said(pages, "communication"),
+        ),
+        equipment=_equipment(pages),
+        other=(c.Said("", evaluated.remarks or say("page.nothing_more")),),
+        additional_permits=page_course.item_said(pages, "other-permits"),
+        signatures=page_people.signatures(pages),
+        cautions=permit.form.cautions,
+        code=code,
+        printed=pages.moment(printed_at),
+        copy=copy,
+        language=permit.form.language,
+        in_brief=page_course.in_brief(pages),
+        ventilation=(),
+        stops=page_course.stops(pages),
+        breaks=page_course.breaks(pages),
+        changed=page_course.changed(pages),
+        closing=page_course.closing(pages),
+        signatures_note=say("page.signatures_note"),
+        printed_at=printed_at,
+    )
+
+
+def _state(pages: Pages) -> tuple[c.PageState, str, str]:
+    permit = pages.permit
+    if permit.ended is not None and isinstance(permit.ended.event, e.Ended):
+        at = permit.closed_out.at if permit.closed_out else permit.ended.at
+        return "ended", say("page.state.closed" if permit.closed_out else "page.state.canceled"), pages.moment(at)
+    if permit.authorised is not None:
+        return "authorized", say("page.state.authorized"), pages.moment(permit.authorised.at)
+    return "draft", say("page.state.draft"), pages.moment(pages.facts.at)
+
+
+def _rescue(pages: Pages) -> tuple[c.Said, ...]:
+    permit = pages.permit
+    plan = permit.opened.evaluated.rescue
+    said = [
+        c.Said(say("page.rescue_outside"), plan.retrieval),
+        c.Said(
+            say("page.rescue_entry"),
+            say("page.rescue_service", service=plan.service, means=plan.means, then=plan.then),
+        ),
+    ]
+    if permit.rescue is not None and isinstance(permit.rescue.event, e.RescueConfirmed):
+        event = permit.rescue.event
+        said.append(
+            c.Said(
+                say("page.rescue_confirmed"),
+                say(
+                    "page.rescue_confirmed_words",
+                    who=event.answered_by,
+                    time=pages.clock(permit.rescue.at),
+                    until=pages.clock(event.good_until),
+                    minutes=event.response_min,
+                ),
+            )
+        )
+    else:
+        said.append(c.Said(say("page.rescue_confirmed"), say("page.not_answered")))
+    if permit.call_tried is not None and isinstance(permit.call_tried.event, e.RescueCallTried):
+        tried = permit.call_tried.event
+        said.append(
+            c.Said(
+                say("page.call_tried"),
+                say(
+                    "page.call_tried_words",
+                    means=tried.means,
+                    who=tried.answered_by,
+                    seconds=tried.seconds,
+                    time=pages.clock(permit.call_tried.at),
+                    by=pages.name(permit.call_tried.by),
+                ),
+            )
+        )
+    said.extend(page_course.item_said(pages, "retrieval"))
+    return tuple(said)
+
+
+def _equipment(pages: Pages) -> tuple[c.Provided, ...]:
+    permit = pages.permit
+    rows = [c.Provided(say("page.equipment.planned"), permit.opened.evaluated.equipment)]
+    made = permit.answers.get("equipment")
+    if made is not None and isinstance(made.event, e.Answered):
+        rows.append(c.Provided(say("page.equipment.here"), made.event.found))
+    testing = ", ".join(f"{a.registered.name} ({say(f'page.duty.{a.duty}')})" for a in permit.instruments.values())
+    if testing:
+        rows.append(c.Provided(say("page.equipment.testing"), testing))
+    return tuple(rows)
+
+
+def posted_page(pages: Pages, site: str, code: str, printed_at: datetime, copy: int = 1) -> c.PostedPage:
+    """What hangs at the portal."""
+    permit = pages.permit
+    state, words, _time = _state(pages)
+    plan = permit.opened.evaluated.rescue
+    authorised = permit.authorised.event if permit.authorised else None
+    if isinstance(authorised, e.Authorised):
+        local = pages.local(authorised.begins)
+        valid = say(
+            "page.valid",
+            day=f"{local.day} {local.strftime('%b %Y')}",
+            begins=pages.clock(authorised.begins),
+            ends=pages.clock(authorised.ends),
+        )
+    else:
+        valid = say("page.no_hours_granted")
+    attendant = permit.attendant or (permit.attendants[0] if permit.attendants else None)
+    return c.PostedPage(
+        number=permit.number,
+        version=permit.version,
+        site=site,
+        state=state,
+        state_words=words,
+        space_name=permit.opened.registered.name,
+        valid=valid,
+        offset=offset_words(pages.facts.at, pages.zone),
+        hazards=tuple(name for _id, name, _shows, _gas in permit.hazards()),
+        limits=tuple(
+            c.Limit(
+                SHORT.get(line.gas, gas_column(line).name), limit_words(line).say().replace("below", say("page.under"))
+            )
+            for line in permit.form.limits
+        ),
+        test_every=say("page.test_every", every=permit.form.retest.every_min),
+        entrants=tuple(pages.name(p) for p in permit.entrants),
+        entrants_note=say("page.these_only"),
+        attendant=pages.name(attendant) if attendant else say("page.nobody"),
+        attendant_note=say("page.stays"),
+        rescue=(plan.means, plan.then),
+        rescue_note=say("page.rescue_note", minutes=plan.response_min, service=plan.service),
+        everyone_out=(
+            c.Said(say("page.out_lead"), say("page.out_text")),
+            c.Said(
+                say("page.supervisor_lead"),
+                pages.name(permit.supervisor) if permit.supervisor else say("page.nobody"),
+            ),
+        ),
+        code=code,
+        printed=pages.moment(printed_at),
+        copy=copy,
+        language=permit.form.language,
+        carry_on_gases=tuple(gas_column(line) for line in permit.form.limits),
+        carry_on_unit="m",
+        printed_at=printed_at,
+    )

@@ -1,0 +1,503 @@
+"""The Watch as plain values: the nine things that the attendant always sees, in words, at one moment."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from lamproom.office.determine import plain_reading
+from lamproom.office.office import Office
+from lamproom.office.permit_change import stream_of
+from lamproom.office.views.watch_air import GasRow, gas_rows, inside_sets
+from lamproom.office.views.watch_alarms import Alarm, alarms
+from lamproom.permit import events as e
+from lamproom.permit.facts import Facts, points
+from lamproom.permit.obstacles import Obstacle, Stage, obstacles
+from lamproom.permit.people import trained
+from lamproom.permit.state import Permit
+from lamproom.permit.tally import Trip
+from lamproom.permit.timing import contact_due, retest
+from lamproom.permit.words import State, clock, figure_words, state_of, stop_words
+from lamproom.words import say, say_count
+
+
+@dataclass(frozen=True, slots=True)
+class Station:
+    """What this machine says of itself: a word for the sound, whether it can be heard, battery per cent or None."""
+
+    sound: str = ""
+    silent: bool = False
+    battery: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """The state: a sign, one word or two, one sentence; ``fill`` is '', 'caution' or 'danger'."""
+
+    sign: str
+    word: str
+    sentence: str
+    fill: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """The time rule in seconds: from the last reading to past the grace."""
+
+    end: float
+    now: float
+    due: float
+    grace: float
+    due_words: str
+
+
+@dataclass(frozen=True, slots=True)
+class ClockTile:
+    """The clock that runs: large digits, two or three lines beside, the rule under them."""
+
+    digits: str
+    first: str
+    second: str
+    third: str = ""
+    fill: str = ""
+    rule: Rule | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PersonRow:
+    """Someone who is inside or may go in. ``barred``: why going in is not offered now, empty when it is."""
+
+    who: str
+    name: str
+    inside: bool
+    line: str
+    barred: str = ""
+    unknown: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class ConditionCell:
+    """A change that can be reported with one press; ``since`` when it stands reported."""
+
+    id: str
+    words: str
+    stays: bool
+    since: str
+
+
+@dataclass(frozen=True, slots=True)
+class ObstacleLine:
+    """What stands in the way, in the same words as everywhere."""
+
+    code: str
+    sentence: str
+    clears: str
+    rule: str
+    target: str
+
+
+@dataclass(frozen=True, slots=True)
+class WatchView:
+    """Everything on the Watch at one moment."""
+
+    number: str
+    space: str
+    state: State
+    ends: str
+    stored: str
+    station: tuple[str, ...]
+    now: str
+    band: Band
+    clock: ClockTile
+    inside: int
+    count_words: str
+    count_below: str
+    people: tuple[PersonRow, ...]
+    gases: tuple[GasRow, ...]
+    gases_words: str
+    attendant: tuple[str, str]
+    contact: str
+    contact_late: bool
+    rescue: tuple[str, str]
+    call: str
+    out_words: str
+    obstacles: tuple[ObstacleLine, ...]
+    alarms: tuple[Alarm, ...]
+    conditions: tuple[ConditionCell, ...]
+    late_from: datetime | None
+
+
+def watch_view(office: Office, number: str, station: Station | None = None) -> WatchView:
+    """The Watch of a permit now. Refused where there is none of that number."""
+    station = station or Station()
+    facts = office.facts(number)
+    found = obstacles(facts)
+    permit = facts.permit
+    times = retest(facts)
+    barred = frozenset(stage.value for one in found for stage in one.stages)
+    state = state_of(permit, facts.at, barred, times.due if times else None, times.late if times else None)
+    rows = gas_rows(facts)
+    entering = tuple(one for one in found if one.bars(Stage.ENTER))
+    standing = alarms(facts, found, station.silent)
+    people = _people(facts, entering, state)
+    return WatchView(
+        number=number,
+        space=permit.opened.registered.name,
+        state=state,
+        ends=_ends(facts),
+        stored=_stored(office, permit),
+        station=_station(facts, station),
+        now=clock(facts.at, permit.zone),
+        band=_band(facts, state, entering, found, rows),
+        clock=_clock(facts, state),
+        inside=len(permit.tally.inside),
+        count_words=say("watch.still_inside" if state is State.OUT else "watch.inside"),
+        count_below=say("watch.of", count=len(people)),
+        people=people,
+        gases=rows,
+        gases_words=_gases_words(facts),
+        attendant=_attendant(facts),
+        contact=_contact(facts),
+        contact_late=(due := contact_due(facts)) is not None and facts.at > due,
+        rescue=_rescue(permit),
+        call=_call(office, facts, rows),
+        out_words=_out_words(facts),
+        obstacles=tuple(
+            ObstacleLine(o.code, o.sentence.say(), o.clears.say(), o.rule, o.target) for o in entering
+        ),
+        alarms=standing,
+        conditions=_conditions(permit),
+        late_from=times.due if times is not None and permit.running and permit.pause is None else None,
+    )
+
+
+def to_watch(office: Office) -> str | None:
+    """The permit that a station shows when none is named: people inside first, then running, then the newest open."""
+    open_ones = [permit for number in office.ids("permit") if (permit := office.permit(number)).closed_out is None]
+    for wanted in (
+        [permit for permit in open_ones if permit.tally.inside],
+        [permit for permit in open_ones if permit.running],
+        open_ones,
+    ):
+        if wanted:
+            return wanted[-1].number
+    return None
+
+
+def watched(office: Office) -> tuple[tuple[str, str], ...]:
+    """Number and space of every permit that is running or has people inside, for changing between them."""
+    numbers = (office.permit(number) for number in office.ids("permit"))
+    return tuple((p.number, p.opened.registered.name) for p in numbers if p.running or p.tally.inside)
+
+
+def lasting(passed: timedelta) -> str:
+    """How long, in the largest two units: 44 min, 3 h 38 min."""
+    minutes = max(0, int(passed.total_seconds() // 60))
+    if minutes < 60:
+        return say("watch.minutes", minutes=minutes)
+    return say("watch.hours_minutes", hours=minutes // 60, minutes=minutes % 60)
+
+
+def digits(passed: timedelta) -> str:
+    """A running clock: minutes and seconds."""
+    seconds = max(0, int(passed.total_seconds()))
+    return f"{seconds // 60}:{seconds % 60:02d}"
+
+
+def _ends(facts: Facts) -> str:
+    permit, zone = facts.permit, facts.permit.zone
+    if permit.closed_out is not None:
+        return say("watch.head.closed", time=clock(permit.closed_out.at, zone))
+    if permit.ended is not None:
+        return say("watch.head.ended", time=clock(permit.ended.at, zone))
+    if permit.until is None:
+        return say("watch.head.not_authorised")
+    ends = clock(permit.until, zone)
+    if permit.stop is not None:
+        return say("watch.head.stopped", time=clock(permit.stop.at, zone), ends=ends)
+    if facts.at >= permit.until:
+        return say("watch.head.expired", time=ends)
+    return say("watch.head.ends", time=ends, left=lasting(permit.until - facts.at))
+
+
+def _stored(office: Office, permit: Permit) -> str:
+    last = office.happenings(stream_of(permit.number))[-1].at
+    return say("watch.head.stored", time=last.astimezone(permit.zone).strftime("%H:%M:%S"))
+
+
+def _station(facts: Facts, station: Station) -> tuple[str, ...]:
+    parts = []
+    if not facts.clock_confirmed:
+        parts.append(say("watch.head.clock"))
+    if station.battery is not None:
+        parts.append(say("watch.head.battery", percent=station.battery))
+    if station.sound:
+        parts.append(station.sound)
+    return tuple(parts)
+
+
+def _band(
+    facts: Facts, state: State, entering: tuple[Obstacle, ...], found: tuple[Obstacle, ...], rows: tuple[GasRow, ...]
+) -> Band:
+    permit, zone = facts.permit, facts.permit.zone
+    times = retest(facts)
+    due = clock(times.due, zone) if times else ""
+    late = clock(times.late, zone) if times else ""
+    match state:
+        case State.OUT:
+            return Band("DANGER", say("watch.band.out"), _out_sentence(facts, found), "danger")
+        case State.LATE:
+            return Band("CAUTION", say("watch.band.late"), say("watch.band.late_do", due=due), "caution")
+        case State.DUE:
+            return Band("DUE", say("watch.band.due"), say("watch.band.due_do", due=due, late=late))
+        case State.ALLOWED:
+            return Band("ALLOWED", say("watch.band.allowed"), _within(facts, rows))
+        case State.BREAK:
+            since = clock(permit.pause.begun.at, zone) if permit.pause else ""
+            return Band("SUSPENDED", say("watch.band.break"), say("watch.band.break_do", time=since))
+        case State.EXPIRED:
+            return Band("ENDED", say("watch.band.expired"), say("watch.band.expired_do", time=_until(permit)))
+        case State.ENDED:
+            assert permit.ended is not None and isinstance(permit.ended.event, e.Ended)
+            cause = say(f"permit.cause.{permit.ended.event.cause}")
+            return Band("ENDED", say("watch.band.ended"), say("watch.band.ended_do", cause=_capital(cause)))
+        case State.CLOSED:
+            return Band("CLOSED_OUT", say("watch.band.closed"), say("watch.band.closed_do"))
+        case State.DRAFT | State.READY:
+            return Band("DRAFT", say("watch.band.draft"), say_count("watch.band.draft_do", len(entering)))
+    if any(one.code == "nobody-on-watch" for one in entering):
+        return Band("REFUSED", say("watch.band.nobody"), say("watch.band.nobody_do"))
+    return Band(
+        "REFUSED",
+        say("watch.band.refused"),
+        say_count("watch.band.refused_do", len(entering), first=entering[0].sentence),
+    )
+
+
+def _until(permit: Permit) -> str:
+    return clock(permit.until, permit.zone) if permit.until is not None else ""
+
+
+def _within(facts: Facts, rows: tuple[GasRow, ...]) -> str:
+    sets = inside_sets(facts.permit)
+    if not sets:
+        return ""
+    last = sets[-1].event
+    known = sum(1 for row in rows if row.figure and not row.outside)
+    time = clock(last.taken, facts.permit.zone)
+    if last.point_m is None:
+        return say_count("watch.band.within", known, time=time)
+    return say_count("watch.band.within_at", known, time=time, point=last.point_m)
+
+
+def _out_sentence(facts: Facts, found: tuple[Obstacle, ...]) -> str:
+    permit = facts.permit
+    stop = permit.stop
+    if stop is None:
+        staying = next((one for one in found if one.bars(Stage.STAY)), None)
+        cause = staying.sentence.say() if staying is not None else say("permit.ended")
+        return say("watch.band.out_cause", cause=cause)
+    time = stop.at.astimezone(permit.zone).strftime("%H:%M:%S")
+    if stop.cause == "pressed":
+        return say("watch.band.out_ordered", time=time, name=facts.name(stop.by or permit.attendant or ""))
+    return say("watch.band.out_cause", cause=_capital(stop_words(permit, stop).say()) + ".")
+
+
+def _clock(facts: Facts, state: State) -> ClockTile:
+    permit, zone, at = facts.permit, facts.permit.zone, facts.at
+    if state is State.OUT:
+        since = permit.stop.at if permit.stop is not None else permit.ended.at if permit.ended is not None else None
+        since = since or permit.until or at
+        return ClockTile(digits(at - since), say("watch.clock.order"), "", _last_words(facts))
+    if permit.ended is not None:
+        return ClockTile(clock(permit.ended.at, zone), say("watch.clock.ended"), "")
+    if state is State.BREAK and permit.pause is not None:
+        began = permit.pause.begun.at
+        return ClockTile(
+            digits(at - began), say("watch.clock.break", time=clock(began, zone)), say("watch.clock.stands")
+        )
+    times = retest(facts)
+    if times is None:
+        return ClockTile("–:––", say("watch.clock.none"), "")
+    taken = times.last.event.taken
+    whole = (times.bound - taken).total_seconds() / 1.5
+    rule = Rule(
+        max(whole, (at - taken).total_seconds()),
+        (at - taken).total_seconds(),
+        (times.due - taken).total_seconds(),
+        (times.late - taken).total_seconds(),
+        clock(times.due, zone),
+    )
+    if not permit.running or permit.stop is not None:
+        return ClockTile(digits(at - taken), say("watch.clock.since", time=clock(taken, zone)), "")
+    if at > times.late:
+        return ClockTile(
+            digits(at - times.due),
+            say("watch.clock.late", due=clock(times.due, zone)),
+            say("watch.clock.last", time=clock(taken, zone)),
+            say("watch.clock.ago", ago=digits(at - taken)),
+            "caution" if state is State.LATE else "",
+            rule,
+        )
+    second = (
+        say("watch.clock.due_now")
+        if at >= times.due
+        else say("watch.clock.next", left=digits(times.due - at + timedelta(milliseconds=999)))
+    )
+    return ClockTile(
+        digits(at - taken), say("watch.clock.since", time=clock(taken, zone)), second, rule=rule
+    )
+
+
+def _last_words(facts: Facts) -> str:
+    sets = inside_sets(facts.permit)
+    if not sets:
+        return say("watch.clock.none")
+    taken = sets[-1].event.taken
+    return say("watch.clock.last_ago", time=clock(taken, facts.permit.zone), ago=digits(facts.at - taken))
+
+
+def _gases_words(facts: Facts) -> str:
+    return _last_words(facts)
+
+
+def _people(facts: Facts, entering: tuple[Obstacle, ...], state: State) -> tuple[PersonRow, ...]:
+    """Entrants in the order they were named, then everyone else who is inside. Nobody inside is ever left out."""
+    permit = facts.permit
+    trips = {trip.who: trip for trip in permit.tally.trips}
+    inside = {trip.who for trip in permit.tally.inside}
+    barred = entering[0].sentence.say() if entering else ""
+    rows = [_person(facts, who, trips.get(who), who in inside, barred) for who in permit.entrants]
+    rows += [
+        _person(facts, trip.who, trip, True, barred)
+        for trip in permit.tally.inside
+        if trip.who not in permit.entrants
+    ]
+    return tuple(rows)
+
+
+def _person(facts: Facts, who: str, trip: Trip | None, inside: bool, barred: str) -> PersonRow:
+    zone = facts.permit.zone
+    unknown = trip is not None and trip.unknown
+    name = (trip.name if trip is not None and trip.name else "") or facts.name(who)
+    if inside and trip is not None:
+        line = say("watch.in_since", time=clock(trip.came_in, zone), ago=lasting(facts.at - trip.came_in))
+    elif trip is not None and trip.went_out is not None:
+        line = say("watch.out_since", time=clock(trip.went_out, zone))
+    else:
+        line = say("watch.not_yet")
+    return PersonRow(who, _capital(name), inside, line, "" if inside else barred, unknown)
+
+
+def _attendant(facts: Facts) -> tuple[str, str]:
+    permit = facts.permit
+    if permit.attendant is None:
+        return say("watch.attendant.none"), say("watch.attendant.none_do")
+    since = clock(permit.watch[-1].since, permit.zone)
+    return say("watch.attendant", name=facts.name(permit.attendant)), say("watch.attendant.since", time=since)
+
+
+def _contact(facts: Facts) -> str:
+    due = contact_due(facts)
+    zone = facts.permit.zone
+    if due is None:
+        return say("watch.contact.nobody")
+    if facts.at > due:
+        return say("watch.contact.late", due=clock(due, zone))
+    return say("watch.contact.due", due=clock(due, zone))
+
+
+def _rescue(permit: Permit) -> tuple[str, str]:
+    plan = permit.opened.evaluated.rescue
+    return say("watch.rescue", means=plan.means), say("watch.rescue.then", then=plan.then)
+
+
+def _call(office: Office, facts: Facts, rows: tuple[GasRow, ...]) -> str:
+    """The words to say to rescue: who, where, how many, how deep, what air."""
+    permit = facts.permit
+    registered = permit.opened.registered
+    site = office.site.begun.name if office.site.begun is not None else ""
+    depths = points(permit)
+    deep = str(depths[-1]) if depths else registered.depth_m
+    bad = [row for row in rows if row.outside] or [row for row in rows if row.gas == "oxygen" and row.figure]
+    sets = inside_sets(permit)
+    parts = [
+        say("watch.call.where", site=site, place=registered.place, space=registered.name),
+        say_count("watch.call.inside", len(permit.tally.inside), depth=deep),
+    ]
+    for row in bad:
+        one = next((s for s in reversed(sets) if s.figure(row.gas) is not None), None)
+        figure = one.figure(row.gas) if one is not None else None
+        if one is not None and figure is not None:
+            time = clock(one.event.taken, permit.zone)
+            parts.append(say("watch.call.gas", gas=row.name, figure=figure_words(figure), time=time))
+    return " ".join(parts)
+
+
+def _out_words(facts: Facts) -> str:
+    permit = facts.permit
+    if permit.ended is not None:
+        return say("watch.out.ended")
+    if permit.stop is None:
+        return say("watch.out.not_ordered")
+    return say("watch.out.latched" if permit.tally.inside else "watch.out.all_out")
+
+
+def _conditions(permit: Permit) -> tuple[ConditionCell, ...]:
+    made = permit.conditions
+    return tuple(
+        ConditionCell(
+            line.id,
+            _capital(line.words),
+            line.stage == "stay",
+            clock(made[line.id].at, permit.zone) if line.id in made else "",
+        )
+        for line in permit.form.conditions
+    )
+
+
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """A finding that may be signed about a stop; ``barred`` says why one is not offered."""
+
+    value: str
+    words: str
+    barred: str = ""
+
+
+def findings(office: Office, number: str) -> tuple[Finding, ...]:
+    """The findings about the stop that stands: where an uncorrected reading is plain, only the first."""
+    first = Finding("prohibited-condition", say("watch.finding.prohibited"))
+    barred = say("watch.finding.plain") if plain_reading(office.permit(number)) else ""
+    return first, Finding("none-arose", say("watch.finding.none"), barred)
+
+
+def supervisors(office: Office) -> tuple[tuple[str, str], ...]:
+    """Ids and names of everyone trained as entry supervisor today."""
+    day = office.now().astimezone(office.zone).date()
+    names = office.names()
+    return tuple(
+        (id, names.get(id, id)) for id in office.ids("person") if trained(office.person(id), "supervisor", day)
+    )
+
+
+def may_relieve(office: Office, number: str) -> tuple[tuple[str, str], ...]:
+    """Named attendants other than the one on watch."""
+    permit, names = office.permit(number), office.names()
+    return tuple((id, names.get(id, id)) for id in permit.attendants if id != permit.attendant)
+
+
+def causes(office: Office, number: str) -> tuple[tuple[str, str], ...]:
+    """The causes with which this permit can end now, in the form's words."""
+    permit = office.permit(number)
+    over = permit.until is not None and office.now() >= permit.until
+    entered = any(not trip.unknown for trip in permit.tally.trips)
+    known = ["work-complete"] if entered else ["never-entered"]
+    if over:
+        known.append("expired")
+    known.append("prohibited-condition")
+    return tuple((cause, _capital(say(f"permit.cause.{cause}"))) for cause in known)

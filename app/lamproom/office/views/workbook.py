@@ -1,0 +1,239 @@
+"""The Workbook's frame: the permit's line, how each sheet stands, and what stands in the way of the next stage."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from lamproom.bench.happening import Event
+from lamproom.office.office import Office
+from lamproom.permit import events as e
+from lamproom.permit.facts import Facts
+from lamproom.permit.form import SHEETS, Form
+from lamproom.permit.obstacles import Obstacle, Stage, obstacles
+from lamproom.permit.state import Permit
+from lamproom.permit.timing import retest
+from lamproom.permit.words import State, clock, state_of
+from lamproom.words import say, say_count
+
+Standing = Literal["none", "some", "complete"]
+
+_SHEET_OF: dict[type[Event], str] = {
+    e.WorkDescribed: "space",
+    e.HoursPlanned: "space",
+    e.HazardHeld: "hazards",
+    e.HazardAdded: "hazards",
+    e.PointIsolated: "isolation",
+    e.LevelStated: "isolation",
+    e.SpaceOpened: "isolation",
+    e.VentilationStarted: "isolation",
+    e.VentilationStopped: "isolation",
+    e.InstrumentAssigned: "instruments",
+    e.InstrumentReturned: "instruments",
+    e.HoseTested: "instruments",
+    e.ReadingsTaken: "air-test",
+    e.ReadingCorrected: "air-test",
+    e.PersonNamed: "people",
+    e.PersonUnnamed: "people",
+    e.Briefed: "people",
+    e.RescueConfirmed: "rescue",
+    e.RescueCallTried: "rescue",
+    e.Authorised: "review",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class SheetView:
+    """One sheet of the rail: its key, its name, how it stands, and that in words ('2 open', 'complete 08:41')."""
+
+    key: str
+    name: str
+    standing: Standing
+    state: str
+
+
+@dataclass(frozen=True, slots=True)
+class ObstacleView:
+    """One obstacle in words; ``target`` is where it is cleared."""
+
+    code: str
+    sentence: str
+    clears: str
+    rule: str
+    target: str
+
+
+@dataclass(frozen=True, slots=True)
+class WorkbookView:
+    """The frame of one permit. ``state`` is the value of its State; ``facts`` are short: number, hours."""
+
+    number: str
+    space: str
+    place: str
+    state: str
+    state_words: str
+    facts: tuple[str, ...]
+    sheets: tuple[SheetView, ...]
+    obstacles: tuple[ObstacleView, ...]
+    computed: str
+    foot: str
+
+
+@dataclass(frozen=True, slots=True)
+class PermitEntry:
+    """A permit that is not closed out, to be chosen: its number, its space, its state."""
+
+    number: str
+    space: str
+    state: str
+    state_words: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class SpaceEntry:
+    """A space of the register; ``barred`` says why no permit can be opened for it, empty where one can."""
+
+    id: str
+    name: str
+    place: str
+    barred: str
+
+
+def workbook(office: Office, number: str) -> WorkbookView:
+    """The frame of a permit at this moment. Refused when there is no such permit."""
+    facts = office.facts(number)
+    permit = facts.permit
+    found = obstacles(facts)
+    stage = Stage.AUTHORISE if permit.authorised is None else Stage.ENTER
+    standing = tuple(obstacle for obstacle in found if obstacle.bars(stage))
+    state = _state(facts, found)
+    seconds = facts.at.astimezone(permit.zone).strftime("%H:%M:%S")
+    return WorkbookView(
+        number=number,
+        space=permit.opened.registered.name,
+        place=permit.opened.registered.place,
+        state=state.value,
+        state_words=_capital(say(f"permit.state.{state.value}")),
+        facts=(say("workbook.permit_number", number=number), _hours(permit)),
+        sheets=_sheets(office, permit, standing),
+        obstacles=tuple(
+            ObstacleView(o.code, o.sentence.say(), o.clears.say().rstrip("."), o.rule, o.target) for o in standing
+        ),
+        computed=say("workbook.computed", time=seconds),
+        foot=say("workbook.foot", title=permit.form.title, version=permit.form.version),
+    )
+
+
+def _state(facts: Facts, found: Sequence[Obstacle]) -> State:
+    times = retest(facts)
+    barred = frozenset(stage.value for obstacle in found for stage in obstacle.stages)
+    return state_of(
+        facts.permit,
+        facts.at,
+        barred,
+        times.due if times is not None else None,
+        times.late if times is not None else None,
+    )
+
+
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]
+
+
+def _hours(permit: Permit) -> str:
+    hours = permit.authorised.event if permit.authorised is not None else permit.hours
+    if not isinstance(hours, e.HoursPlanned | e.Authorised):
+        return say("workbook.hours_open")
+    kind = "workbook.hours_planned" if isinstance(hours, e.HoursPlanned) else "workbook.hours_authorised"
+    return say(kind, begins=clock(hours.begins, permit.zone), ends=clock(hours.ends, permit.zone))
+
+
+def sheet_of(target: str) -> str:
+    """The sheet on whose line of the rail an obstacle counts; what is cleared elsewhere counts for the review."""
+    head = target.split("/", 1)[0]
+    if head == "bench":
+        return "instruments"
+    return head if head in SHEETS else "review"
+
+
+def _sheets(office: Office, permit: Permit, standing: Sequence[Obstacle]) -> tuple[SheetView, ...]:
+    last: dict[str, str] = {}
+    for happening in office.happenings(f"permit/{permit.number}"):
+        sheet = _touched(happening.event, permit.form)
+        if sheet:
+            last[sheet] = clock(happening.at, permit.zone)
+    open_ones = [sheet_of(obstacle.target) for obstacle in standing]
+    return tuple(
+        _review(last.get(key, ""), len(standing))
+        if key == "review"
+        else _sheet(key, open_ones.count(key), last.get(key, ""))
+        for key in SHEETS
+    )
+
+
+def _touched(event: Event, form: Form) -> str:
+    """The sheet that an event belongs to, empty for those of the Watch."""
+    if isinstance(event, e.Answered):
+        item = form.item(event.item)
+        return item.sheet if item is not None else ""
+    return _SHEET_OF.get(type(event), "")
+
+
+def _sheet(key: str, count: int, last: str) -> SheetView:
+    name = say(f"workbook.sheet.{key}")
+    if count:
+        return SheetView(key, name, "some" if last else "none", say_count("workbook.open", count))
+    return SheetView(
+        key, name, "complete", say("workbook.complete_at", time=last) if last else say("workbook.complete")
+    )
+
+
+def _review(authorised: str, count: int) -> SheetView:
+    name = say("workbook.sheet.review")
+    if authorised:
+        return SheetView("review", name, "complete", say("workbook.authorised_at", time=authorised))
+    if count:
+        return SheetView("review", name, "none", say("workbook.not_yet"))
+    return SheetView("review", name, "some", say("workbook.to_sign"))
+
+
+def permits(office: Office) -> tuple[PermitEntry, ...]:
+    """The permits that are not closed out, newest first."""
+    entries = []
+    for number in office.ids("permit"):
+        permit = office.permit(number)
+        if permit.closed_out is None:
+            entries.append(_entry(office, permit))
+    return tuple(reversed(entries))
+
+
+def _entry(office: Office, permit: Permit) -> PermitEntry:
+    facts = office.facts(permit.number)
+    found = obstacles(facts)
+    state = _state(facts, found)
+    standing = sum(obstacle.bars(Stage.AUTHORISE) for obstacle in found)
+    note = say_count("workbook.before_entry", standing) if permit.authorised is None else _hours(permit)
+    name = permit.opened.registered.name
+    return PermitEntry(permit.number, name, state.value, say(f"permit.state.{state.value}"), note)
+
+
+def spaces(office: Office) -> tuple[SpaceEntry, ...]:
+    """The spaces of the register that are still entered, by name."""
+    known = [office.space(id) for id in office.ids("space")]
+    return tuple(
+        sorted(
+            (
+                SpaceEntry(
+                    space.id,
+                    space.registered.name,
+                    space.registered.place,
+                    "" if space.evaluated is not None else say("office.not_evaluated", space=space.registered.name),
+                )
+                for space in known
+                if space.registered is not None and space.retired is None
+            ),
+            key=lambda entry: entry.name,
+        )
+    )
