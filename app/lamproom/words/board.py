@@ -32,6 +32,7 @@ SENTENCES: dict[str, str] = {
     "board.attendant": "Attendant {name}",
     "board.no_attendant": "Nobody stands watch",
     "board.next_reading": "Next reading {due}, {when}; ends {ends}",
+    "board.reading_due": "Reading due since {due}, {by} ago; ends {ends}",
     "board.ends": "Ends {ends}, {when}",
     "board.planned": "Planned {begins} to {ends}, {who}",
     "board.not_planned": "Hours not stated, {who}",

@@ -205,9 +205,10 @@ def _hours(facts: Facts, times: RetestTimes | None) -> str:
     permit = facts.permit
     ends = clock(permit.until, permit.zone) if permit.until else ""
     if times is not None and permit.tally.inside:
-        return say(
-            "board.next_reading", due=clock(times.due, permit.zone), when=ahead(facts.at, times.due), ends=ends
-        )
+        due = clock(times.due, permit.zone)
+        if facts.at >= times.due:
+            return say("board.reading_due", due=due, by=late_by(facts.at - times.due), ends=ends)
+        return say("board.next_reading", due=due, when=ahead(facts.at, times.due), ends=ends)
     return say("board.ends", ends=ends, when=ahead(facts.at, permit.until) if permit.until else "")
 
 
@@ -221,7 +222,7 @@ def _preparing(facts: Facts, standing: tuple[Obstacle, ...]) -> tuple[tuple[str,
         if hours
         else say("board.not_planned", who=who)
     )
-    step = first.clears.say() if first else say("board.authorise_next")
+    step = first.sentence.say() if first else say("board.authorise_next")
     return ("RIGHT", step), ("CLOCK", planned)
 
 
@@ -242,7 +243,7 @@ def _ending(facts: Facts) -> tuple[tuple[str, str], ...]:
 def _band(facts: Facts, state: State, times: RetestTimes | None) -> str:
     if state is State.LATE and times is not None:
         return say("board.band.late", by=late_by(facts.at - times.due))
-    return say("board.band.out") if state is State.OUT else say("board.band.expired")
+    return {State.OUT: say("board.band.out"), State.EXPIRED: say("board.band.expired")}.get(state, "")
 
 
 def _reason(facts: Facts, state: State, standing: tuple[Obstacle, ...], times: RetestTimes | None) -> str:
@@ -273,6 +274,4 @@ def _after(facts: Facts, state: State, times: RetestTimes | None) -> str:
         return say("board.after.late", time=clock(times.bound, permit.zone))
     if state is State.OUT:
         return say("board.after.out") if permit.tally.inside else say("board.after.determine")
-    return say("board.after.expired")
-
-
+    return say("board.after.expired") if state is State.EXPIRED else ""

@@ -52,7 +52,7 @@ def _dues(facts: Facts) -> Iterator[tuple[datetime, Sentence, bool]]:
         return
     times = retest(facts)
     if times is not None and permit.tally.inside:
-        yield times.due, sentence("board.next.reading", space=space), True
+        yield times.due, sentence("board.next.reading", space=space), facts.at > times.late
     if permit.until is not None:
         yield permit.until, sentence("board.next.ends", space=space), True
     if permit.rescue is not None and isinstance(permit.rescue.event, e.RescueConfirmed):

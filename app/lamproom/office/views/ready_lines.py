@@ -49,8 +49,12 @@ def instrument_lines(office: Office, at: datetime) -> tuple[InstrumentLine, ...]
         name = instrument.registered.name
         if ready.ready and ready.until is not None:
             far = ready.until.astimezone(office.zone).date() != at.astimezone(office.zone).date()
-            until = day_and_clock(ready.until, office.zone).rsplit(" ", 1)[0] if far else clock(ready.until, office.zone)
-            lines.append(InstrumentLine(id, name, "WITHIN", say("board.ready_until", until=until), "", note, ready.until))
+            until = (
+                day_and_clock(ready.until, office.zone).rsplit(" ", 1)[0] if far else clock(ready.until, office.zone)
+            )
+            lines.append(
+                InstrumentLine(id, name, "WITHIN", say("board.ready_until", until=until), "", note, ready.until)
+            )
         else:
             why = ready.unfit[0].sentence.say() if ready.unfit else ""
             lines.append(InstrumentLine(id, name, "REFUSED", say("board.not_ready"), why, note, None))
