@@ -4,17 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from datetime import datetime
 from hashlib import sha256
 from typing import Literal
 
 from lamproom.bench.happening import Event, Happening
 from lamproom.office.key_signers import Signer
 from lamproom.office.office import Office, ToRecord, new_act
+from lamproom.office.page.parts import Pages
+from lamproom.office.page.permit_page import permit_page, posted_page
 from lamproom.office.page_journal import people_of, written
 from lamproom.office.permit_change import allowed, stream_of
-from lamproom.office.views.page_parts import Pages
-from lamproom.office.views.permit_page import permit_page, posted_page
 from lamproom.permit import events as e
 from lamproom.permit.facts import Facts
 from lamproom.permit.state import apply

@@ -57,6 +57,7 @@ class IsolationSheetView:
     fan: StatedView
     fan_runs: bool
     fan_asked: str
+    fan_needed: bool
     items: tuple[ItemView, ...]
     bars: Mapping[str, str]
     standing: tuple[tuple[str, str], ...]
@@ -83,6 +84,7 @@ def isolation_sheet(office: Office, number: str) -> IsolationSheetView:
         lid_tested=through is not None,
         fan=_fan(facts),
         fan_runs=permit.fan is not None,
+        fan_needed=evaluated.ventilation_needed,
         fan_asked=say("workbook.fan.needed" if evaluated.ventilation_needed else "workbook.fan.not_asked"),
         items=items_of(facts, "isolation"),
         bars=answered_against(facts),

@@ -91,7 +91,9 @@ def _candidates(
         words, barred = _training(person, part, day)
         other = _other_part(facts, person.id, part)
         here = person.id in named
-        yield Candidate(person.id, facts.name(person.id), words or barred or other, "" if here else barred or other, here)
+        yield Candidate(
+            person.id, facts.name(person.id), words or barred or other, "" if here else barred or other, here
+        )
     for id in named:
         if id not in {person.id for person in fit}:
             yield Candidate(id, facts.name(id), say("sheets.people.not_in_role"), "", True)
@@ -147,7 +149,9 @@ def _told(facts: Facts) -> Iterator[Told]:
         else:
             hazards.append(say("sheets.people.hazard_open", hazard=name, shows=shows))
     yield Told(say("sheets.people.hazards"), tuple(hazards))
-    limits = [say("sheets.people.limit", gas=gas_name(line.gas), limit=limit_words(line)) for line in permit.form.limits]
+    limits = [
+        say("sheets.people.limit", gas=gas_name(line.gas), limit=limit_words(line)) for line in permit.form.limits
+    ]
     yield Told(say("sheets.people.limits"), tuple(limits))
     yield Told(say("sheets.people.results"), tuple(_results(facts)) or (say("sheets.people.no_results"),))
     answer = permit.answers.get("communication")

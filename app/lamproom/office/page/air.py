@@ -10,7 +10,7 @@ from lamproom.air.sampling import point_name
 from lamproom.bench.bump import gas_name
 from lamproom.bench.events import BumpTested, SensorResult
 from lamproom.bench.state import Done
-from lamproom.office.views.page_parts import Pages, figures_of, gas_column, lasting, metres
+from lamproom.office.page.parts import Pages, figures_of, gas_column, lasting, metres
 from lamproom.paper import content as c
 from lamproom.permit import events as e
 from lamproom.permit.facts import VERIFYING, hold, points, standing
@@ -50,12 +50,18 @@ def _point(
     ]
     columns = [figures_of(permit, one, permit.form.limits) for one in by_phase]
     return c.TestedPoint(
-        name=point_name(depths.index(depth), len(depths)).say().capitalize(),
+        name=_point_name(depths.index(depth), len(depths)),
         depth_words=say("page.depth_m", depth=str(depth)),
         depth=float(depth),
         times=tuple(pages.clock(one.event.taken) if one is not None else "" for one in by_phase),
         figures=tuple(tuple(column[gas] for column in columns) for gas in range(len(permit.form.limits))),
     )
+
+
+def _point_name(index: int, count: int) -> str:
+    """Top, middle and bottom by name; the points between are told by their depth alone."""
+    named = {0, count // 2, count - 1}
+    return point_name(index, count).say().split()[0].capitalize() if index in named else ""
 
 
 def _notes(pages: Pages) -> Iterator[c.Said]:
@@ -197,6 +203,8 @@ def retests(pages: Pages) -> c.Retests:
 def due_before(pages: Pages, one: ReadingSet) -> datetime | None:
     """When this set was due: the set before it plus the interval; None after a break or a stop, when none was due."""
     permit = pages.permit
+    if one.event.phase == "after-break":
+        return None
     before = [
         s for s in permit.sets if s.version < one.version and s.event.phase != "upwind" and standing(pages.facts, s)
     ]

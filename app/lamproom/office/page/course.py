@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import timedelta
 
-from lamproom.office.views.page_air import late_by
-from lamproom.office.views.page_parts import Pages, gas_column, lasting
+from lamproom.office.page.air import late_by
+from lamproom.office.page.parts import Pages, gas_column, lasting
 from lamproom.paper import content as c
 from lamproom.permit import events as e
 from lamproom.permit.obstacles import STAGES, Stage, barring
@@ -50,13 +50,12 @@ def _checks(pages: Pages) -> Iterator[c.Check]:
     if permit.opened.evaluated.unisolable is not None:
         worn = ", ".join(a.registered.name for a in permit.assigned("worn")) or ""
         found = say("page.worn", names=worn) if worn else ""
-        yield c.Check(
-            c.Said(say("page.unisolable"), permit.opened.evaluated.unisolable),
-            found,
-            "",
-            "",
-            "found" if worn else "not answered",
-        )
+        lead = c.Said(say("page.unisolable"), permit.opened.evaluated.unisolable)
+        first = next(iter(permit.assigned("worn")), None)
+        if first is None:
+            yield c.Check(lead, "", "", "", "not answered")
+        else:
+            yield c.Check(lead, found, pages.initials(permit.supervisor), pages.clock(first.at))
     yield _made_check(
         pages,
         say("page.level"),
@@ -150,34 +149,35 @@ def life(pages: Pages) -> c.Life:
     )
     used = sum((((trip.went_out or pages.facts.at) - trip.came_in) for trip in permit.tally.trips), start=timedelta(0))
     return c.Life(
-        words=hours_words(pages),
+        words=life_words(pages),
         tests=tests,
         authorised_at=pages.local(permit.authorised.at) if permit.authorised else None,
         until=pages.local(permit.until) if permit.until else None,
         inside=inside,
-        inside_words=say("page.person_hours", time=lasting(used)) if inside else "",
+        inside_words=lasting(used) if inside else "",
         ended_at=pages.local(permit.ended.at) if permit.ended else None,
     )
 
 
 def hours_words(pages: Pages) -> str:
-    """The hours in words, or that none were granted."""
+    """The hours granted (or planned) in one short line."""
     authorised = pages.permit.authorised.event if pages.permit.authorised else None
     if isinstance(authorised, e.Authorised):
-        begins, ends = authorised.begins, authorised.ends
-        local = pages.local(begins)
-        return say(
-            "page.hours_granted",
-            day=f"{local.day} {local.strftime('%b %Y')}",
-            begins=pages.clock(begins),
-            ends=pages.clock(ends),
-            time=lasting(ends - begins),
-            zone=pages.permit.opened.zone,
-        )
+        local = pages.local(authorised.begins)
+        day = f"{local.day} {local.strftime('%b %Y')}"
+        return say("page.valid", day=day, begins=pages.clock(authorised.begins), ends=pages.clock(authorised.ends))
     hours = pages.permit.hours
     if hours is None:
         return say("page.no_hours")
     return say("page.hours_planned", begins=pages.clock(hours.begins), ends=pages.clock(hours.ends))
+
+
+def life_words(pages: Pages) -> str:
+    """The hours with their length."""
+    authorised = pages.permit.authorised.event if pages.permit.authorised else None
+    if not isinstance(authorised, e.Authorised):
+        return hours_words(pages)
+    return say("page.hours_granted", hours=hours_words(pages), time=lasting(authorised.ends - authorised.begins))
 
 
 def stops(pages: Pages) -> tuple[c.StopRow, ...]:

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from lamproom.office.views import page_air, page_course, page_people
-from lamproom.office.views.page_parts import SHORT, Pages, gas_column, offset_words
+from lamproom.office.page import air as page_air
+from lamproom.office.page import course as page_course
+from lamproom.office.page import people as page_people
+from lamproom.office.page.parts import SHORT, Pages, gas_column, offset_words
 from lamproom.paper import content as c
 from lamproom.permit import events as e
 from lamproom.permit.words import limit_words
@@ -32,7 +34,7 @@ def permit_page(pages: Pages, site: str, code: str, printed_at: datetime, copy: 
         space_place=shape.place,
         space_lines=(
             c.Said(
-                shape.name + ",",
+                "",
                 say(
                     "page.space_words",
                     place=shape.place,

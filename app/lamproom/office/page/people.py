@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from lamproom.office.views.page_parts import Pages, lasting, strokes_of
+from lamproom.office.page.parts import Pages, lasting, strokes_of
 from lamproom.paper import content as c
 from lamproom.permit import events as e
 from lamproom.permit.tally import Trip
