@@ -20,13 +20,13 @@ from lamproom.paper.tables import Column, answered, gap, heads, not_answered, pa
 from lamproom.paper.text import Run, draw_line, plain, said, wrap
 from lamproom.words import say
 
-_ROW = 25.0
+_ROW = 27.0
 """Least height of a row: name and times on two lines."""
-_GASES_ABREAST = 5
+_FIGURES_ABREAST = 10
 _DEEPEST = 290.0
 _SHALLOWEST = 150.0
-_DRAWING = 0.31
-_POINT = 62.0
+_DRAWING = 0.35
+_POINT = 54.0
 _HEAD = 54.0
 
 
@@ -35,7 +35,8 @@ def tests_before(page: PermitPage, width: float) -> Block:
     tests = page.tests_before
     pieces: list[Piece] = []
     if tests.points or page.section is not None:
-        groups = [tests.gases[i : i + _GASES_ABREAST] for i in range(0, len(tests.gases), _GASES_ABREAST)] or [()]
+        abreast = _FIGURES_ABREAST // max(len(tests.phases), 2)
+        groups = [tests.gases[i : i + abreast] for i in range(0, len(tests.gases), abreast)] or [()]
         for place, gases in enumerate(groups):
             pieces.append(_figure(tests, gases, page.section if place == 0 else None, width, page.language))
     if not tests.points:
@@ -62,8 +63,7 @@ def _places(points: Sequence[TestedPoint], each: float) -> _Places:
     depths = tuple(point.depth * each for point in points)
     middles: list[float] = []
     for depth in depths:
-        lowest = middles[-1] + _ROW if middles else _ROW / 2
-        middles.append(max(depth, lowest))
+        middles.append(max(depth, middles[-1] + _ROW) if middles else depth)
     return _Places(depths, tuple(middles))
 
 
@@ -86,7 +86,9 @@ def _figure(tests: TestsBefore, gases: Sequence[Gas], section: Section | None, w
         scale = None
         places = _Places((), tuple(_ROW * (row + 0.5) for row in range(len(points))))
         drawn = 0.0
-    ground = max(_HEAD, section_drawing.ABOVE) + 3 if section is not None else _HEAD + 2
+    # The portal lies so low that the first row, at its true depth, still clears the rule under the head.
+    ground = _HEAD + max(_ROW / 2 - (places.middles[0] if places.middles else _ROW), 0)
+    ground = max(ground, section_drawing.ABOVE + 3) if section is not None else ground
     below = max(drawn, (places.middles[-1] + _ROW / 2 + 4) if places.middles else 0.0)
     chosen = tuple(tests.gases.index(gas) for gas in gases)
 
@@ -118,7 +120,7 @@ def _leaders(canvas: Canvas, places: _Places, hose: float, left: float, portal: 
     canvas.setLineWidth(0.6)
     canvas.setDash(0.8, 2.2)
     for depth, middle in zip(places.depths, places.middles, strict=True):
-        bend = left - 16
+        bend = left - 12
         path = canvas.beginPath()
         path.moveTo(hose + 5, portal - depth)
         path.lineTo(bend, portal - depth)
@@ -138,8 +140,11 @@ class _GasColumns:
 
     def edge(self, gas: int, phase: int) -> float:
         each = (self.right - self.left) / self.gases
+        if self.phases == 1:
+            return self.left + each * (gas + 1)
         # The first phase leaves room on its left for the triangle; the others share the rest evenly.
-        return self.left + each * gas + each * (0.42 + 0.58 * phase / (self.phases - 1) if self.phases > 1 else 1.0)
+        first = 0.5 if self.phases == 2 else 0.4
+        return self.left + each * (gas + first + (1 - first) * phase / (self.phases - 1))
 
 
 def _draw_head(

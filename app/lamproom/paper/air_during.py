@@ -25,7 +25,7 @@ from lamproom.paper.text import Rich, Run, draw_line, plain, wrap
 from lamproom.paper.timeline import Timeline
 from lamproom.words import say
 
-_LABEL = 68.0
+_LABEL = 76.0
 _LAST = 38.0
 _STRIP_GAP = 6.0
 _MANY = 60
@@ -272,7 +272,7 @@ def tally(page: PermitPage, width: float) -> Block:
     texts = heads(*(say(f"paper.head.{name}", page.language) for name in ("who_in", "role", "in_out", "total")))
     columns = [
         Column(text, share, "right" if place == 3 else "left")
-        for place, (text, share) in enumerate(zip(texts, (30, 28, 30, 12), strict=True))
+        for place, (text, share) in enumerate(zip(texts, (26, 18, 46, 10), strict=True))
     ]
     rows: list[list[Rich]] = []
     for row in page.tally.rows:

@@ -9,7 +9,7 @@ from reportlab.pdfgen.canvas import Canvas
 from lamproom.paper.content import Dated, PermitPage, Signature
 from lamproom.paper.flow import Block, Piece
 from lamproom.paper.sheet import HAIR, MM
-from lamproom.paper.tables import Column, abreast, answered, heads, paragraph, table
+from lamproom.paper.tables import Column, abreast, abreast_as_one, answered, heads, paragraph, table
 from lamproom.paper.text import Rich, Run, draw_line, plain, said, wrap
 from lamproom.words import say
 
@@ -24,13 +24,16 @@ def stops(page: PermitPage, width: float) -> Block:
     """Each stop: what, how everyone came out, and the determination that was signed."""
     texts = heads(*(say(f"paper.head.{name}", page.language) for name in ("at", "stop", "out", "determination")))
     columns = [Column(text, share) for text, share in zip(texts, (10, 34, 22, 34), strict=True)]
-    pending: Rich = (Run(say("paper.no_determination", page.language), bold=True, sign="not answered"),)
     rows = [
-        [answered(s.at), answered(s.what, True), answered(s.out), plain(s.determination) if s.determination else pending]
+        [answered(s.at), answered(s.what, True), answered(s.out), _determination(s.determination, page.language)]
         for s in page.stops
     ]
     under = say("paper.under.stops", page.language)
     return Block(say("paper.block.stops", page.language), tuple(table(columns, rows, width)), under=under)
+
+
+def _determination(words: str, language: str) -> Rich:
+    return plain(words) if words else (Run(say("paper.no_determination", language), bold=True, sign="not answered"),)
 
 
 def breaks(page: PermitPage, width: float) -> Block:
@@ -127,9 +130,7 @@ def _draw_ink(canvas: Canvas, one: Signature, left: float, top: float, own: floa
     _draw_strokes(canvas, one.strokes, room_left, rule + 1, room, _INK - 5)
 
 
-def _draw_strokes(
-    canvas: Canvas, strokes: Strokes, left: float, bottom: float, width: float, height: float
-) -> None:
+def _draw_strokes(canvas: Canvas, strokes: Strokes, left: float, bottom: float, width: float, height: float) -> None:
     """The ink as vectors, as large as its box allows, in its own proportions."""
     points = [point for stroke in strokes for point in stroke]
     if not points:
@@ -165,4 +166,4 @@ def cautions(page: PermitPage, width: float) -> Block:
     middle = (len(page.cautions) + 1) // 2
     left = [paragraph(plain(text), half, 8.5, 10.5, below=3) for text in page.cautions[:middle]]
     right = [paragraph(plain(text), half, 8.5, 10.5, below=3) for text in page.cautions[middle:]]
-    return Block(say("paper.block.cautions", page.language), tuple(abreast(left, right, half + 14)))
+    return Block(say("paper.block.cautions", page.language), (abreast_as_one(left, right, half + 14),))

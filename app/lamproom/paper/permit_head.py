@@ -12,12 +12,13 @@ from lamproom.paper.flow import Block, Piece
 from lamproom.paper.sheet import HAIR, HEAVIEST, MM, THIN, Grid, draw_item
 from lamproom.paper.signs import Sign
 from lamproom.paper.tables import Column, answered, gap, heads, paragraph, table
-from lamproom.paper.text import Line, Rich, Run, draw_line, plain, wrap
+from lamproom.paper.text import Line, Rich, Run, draw_line, plain, width_of, wrap
 from lamproom.words import say, say_count
 
 TITLE_SIZE = 23.0
 STRIP_ROW = 19.0
-_ITEM_BOX = 5.3 * MM
+_ITEM_BOX = 4.8 * MM
+_FIELD_GAP = 12.0
 
 
 def title_height(page: PermitPage, grid: Grid, strip_rows: int) -> float:
@@ -46,6 +47,9 @@ def draw_title(canvas: Canvas, grid: Grid, page: PermitPage, strip: Strip) -> No
     y -= _fields_height(fields)
     canvas.setLineWidth(HAIR)
     canvas.line(grid.left, y, grid.right, y)
+    if strip:
+        canvas.setFont(typeface.FIGURES, 8.5)
+        canvas.drawString(grid.left, y - 13, say("paper.items_of", page.language, rule="1910.146(f)"))
     for groups in strip:
         _draw_strip_row(canvas, grid, page, groups, y)
         y -= STRIP_ROW
@@ -87,24 +91,24 @@ _Field = tuple[float, float, str, tuple[Line, ...]]
 
 
 def _fields(page: PermitPage, grid: Grid) -> list[_Field]:
+    """Permit, space, hours and version: each as wide as it needs, and the space takes what is left or wraps first."""
     hours = "paper.not_authorized_hours" if page.state == "draft" else "paper.authorized_hours"
-    whole = grid.right - grid.left
-    number = typeface.width(typeface.printable(page.number), typeface.FIGURES_BOLD, 12.5)
-    first = min(max(number, 70), whole * 0.28)
-    version = 44.0
-    rest = whole - first - version - 36
-    wanted = [
-        ("paper.permit", page.number, first),
-        ("paper.space", page.space_name, rest * 0.52),
-        (hours, page.hours_line, rest * 0.48),
-        ("paper.version", str(page.version), version),
+    texts = [("paper.permit", page.number), ("paper.space", page.space_name), (hours, page.hours_line)]
+    texts.append(("paper.version", str(page.version)))
+    whole = grid.right - grid.left - 3 * _FIELD_GAP
+    needs = [
+        max(width_of(answered(text, bold=True), 12.5, True), width_of(plain(say(caption, page.language)), 8.5))
+        for caption, text in texts
     ]
+    needs[0], needs[2] = min(needs[0], whole * 0.3), min(needs[2], whole * 0.42)
+    needs[1] = min(needs[1], whole - needs[0] - needs[2] - needs[3])
+    spare = (whole - sum(needs)) / 3
     fields: list[_Field] = []
     x = grid.left
-    for caption, text, width in wanted:
-        lines = wrap(answered(text, bold=True), width, 12.5, True)
+    for (caption, text), width in zip(texts, needs, strict=True):
+        lines = wrap(answered(text, bold=True), width + 0.1, 12.5, True)
         fields.append((x, width, say(caption, page.language), lines))
-        x += width + 12
+        x += width + _FIELD_GAP + spare
     return fields
 
 
@@ -136,26 +140,24 @@ def _strip_caption_width(page: PermitPage) -> float:
 
 
 def _group_width(caption: str, items: Sequence[int]) -> float:
-    return typeface.width(caption, typeface.FIGURES, 8.5) + 5 + len(items) * (_ITEM_BOX + 2.4) + 8
+    return typeface.width(caption, typeface.FIGURES, 8) + 4 + len(items) * (_ITEM_BOX + 1.5) + 5
 
 
 def _draw_strip_row(
     canvas: Canvas, grid: Grid, page: PermitPage, row: Sequence[tuple[str, Sequence[int]]], top: float
 ) -> None:
-    canvas.setFont(typeface.FIGURES, 8.5)
-    canvas.drawString(grid.left, top - 13, say("paper.items_of", page.language, rule="1910.146(f)"))
     used = sum(_group_width(caption, items) for caption, items in row)
     room = grid.right - grid.left - _strip_caption_width(page)
-    spread = (room - used + 8 + 2.4) / (len(row) - 1) if len(row) > 1 else 0.0
+    spread = (room - used + 6.5) / (len(row) - 1) if len(row) > 1 else 0.0
     x = grid.left + _strip_caption_width(page)
     for caption, items in row:
-        canvas.setFont(typeface.FIGURES, 8.5)
+        canvas.setFont(typeface.FIGURES, 8)
         canvas.drawString(x, top - 13, caption)
-        box = x + typeface.width(caption, typeface.FIGURES, 8.5) + 5
+        box = x + typeface.width(caption, typeface.FIGURES, 8) + 4
         for item in items:
-            draw_item(canvas, str(item), box, top - 15.5, 12)
-            box += _ITEM_BOX + 2.4
-        x += _group_width(caption, items) + min(spread, 24.0)
+            draw_item(canvas, str(item), box, top - 15.5, 12, _ITEM_BOX)
+            box += _ITEM_BOX + 1.5
+        x += _group_width(caption, items) + min(spread, 20.0)
 
 
 # --- in brief --------------------------------------------------------------------------------------------------
@@ -203,9 +205,9 @@ def obstacles(page: PermitPage, width: float) -> Block:
     title = "paper.block.obstacles_now" if page.state == "draft" else "paper.block.obstacles"
     pieces = [_verdict(page.obstacles, page, width)]
     if page.obstacles.standing:
-        columns = _obstacle_columns("paper.missing_or_wrong", page.language)
+        columns = [Column(plain("\u00a0"), 2.4), *_obstacle_columns("paper.missing_or_wrong", page.language)]
         rows = [
-            [(Run(row.sentence, sign="not answered"),), answered(row.rule), answered(row.clears)]
+            [(Run("", sign="not answered"),), answered(row.sentence), answered(row.rule), answered(row.clears)]
             for row in page.obstacles.standing
         ]
         pieces += table(columns, rows, width)

@@ -49,7 +49,6 @@ def blocks_of(page: PermitPage, width: float) -> list[Block]:
     """Every block of the permit in its order: what never happened is left out, what is missing is said."""
     draft = page.state == "draft"
     happened = [
-        *([permit_ending.stops(page, width)] if page.stops else []),
         *([permit_ending.breaks(page, width)] if page.breaks else []),
         *([permit_ending.changed(page, width)] if page.changed else []),
     ]
@@ -61,7 +60,7 @@ def blocks_of(page: PermitPage, width: float) -> list[Block]:
     wanted: list[Block | None] = [
         None if draft else permit_head.in_brief(page, width),
         permit_head.obstacles(page, width),
-        *happened,
+        permit_ending.stops(page, width) if page.stops else None,
         permit_work.space(page, width),
         permit_work.words(2, page.purpose, page, width),
         permit_work.date_and_hours(page, width),
@@ -74,6 +73,7 @@ def blocks_of(page: PermitPage, width: float) -> list[Block]:
         air_before.tests_before(page, width),
         air_before.instruments(page, width),
         *(during if not draft or page.retests.rows or any(row.spans for row in page.tally.rows) else []),
+        *happened,
         permit_work.words(11, page.rescue, page, width),
         permit_work.words(12, page.communication, page, width),
         permit_work.equipment(page, width),
@@ -109,7 +109,7 @@ def _room(page: PermitPage, grid: Grid, strip_rows: int) -> Room:
         top=sheet.running_head_bottom(grid) - 2,
         bottom=grid.bottom,
         lowest_title=grid.qr_clear,
-        above=8.0,
-        below=6.0,
+        above=7.5,
+        below=5.0,
         rail_height=sheet.rail_height(grid),
     )

@@ -26,7 +26,8 @@ def words(item: int, parts: Sequence[Said], page: PermitPage, width: float) -> B
 
 
 def space(page: PermitPage, width: float) -> Block:
-    named: tuple[Said, ...] = (Said(page.space_name, ", " + page.space_place if page.space_place else ""),)
+    place = f", {page.space_place.rstrip('.')}." if page.space_place else "."
+    named: tuple[Said, ...] = (Said(page.space_name, place),)
     return words(1, named + page.space_lines, page, width)
 
 
@@ -157,7 +158,7 @@ def hazards(page: PermitPage, width: float) -> Block:
         if hazard.unseen:
             held = (Run(say("paper.not_by_instrument", page.language), bold=True), Run(" "), *held)
         rows.append([answered(hazard.name), answered(hazard.shows), held])
-    return Block(say("paper.block.7", page.language), tuple(table(columns, rows, width, pad=2.1)), 7)
+    return Block(say("paper.block.7", page.language), tuple(table(columns, rows, width, pad=1.2)), 7)
 
 
 def isolation(page: PermitPage, width: float) -> Block:
@@ -169,7 +170,7 @@ def isolation(page: PermitPage, width: float) -> Block:
     ]
     pieces = table(columns, rows, width)
     if page.isolation_note:
-        pieces.append(paragraph(plain(page.isolation_note), width, 8, 10.5))
+        pieces.append(paragraph(plain(page.isolation_note), width, 8, 10.5, below=3))
     if page.ventilation:
         parts = (Run(say("paper.ventilation", page.language), bold=True), Run(" "), *said(page.ventilation))
         pieces.append(paragraph(parts, width))
@@ -194,7 +195,7 @@ def acceptable(page: PermitPage, width: float) -> Block:
     texts = heads(*(say(f"paper.head.{name}", page.language) for name in ("condition", "limit", "basis")))
     columns = [Column(text, share) for text, share in zip(texts, (22, 24, 54), strict=True)]
     rows = [[answered(a.condition, True), answered(a.limit), answered(a.basis)] for a in page.acceptable]
-    return Block(say("paper.block.9", page.language), tuple(table(columns, rows, width, pad=2.1)), 9)
+    return Block(say("paper.block.9", page.language), tuple(table(columns, rows, width, pad=1.2)), 9)
 
 
 # --- equipment -------------------------------------------------------------------------------------------------
@@ -215,5 +216,3 @@ def equipment(page: PermitPage, width: float) -> Block:
 
 def _provided(rows: Sequence[Provided]) -> list[list[Rich]]:
     return [[answered(row.kind, True), answered(row.what)] for row in rows]
-
-

@@ -43,7 +43,7 @@ def readings(page: PermitPage, width: float) -> Block:
         words = say("paper.condensed", page.language, all=len(retests.rows), shown=len(shown))
         pieces.append(paragraph(plain(words), width, 9, 11, below=4))
     rows = [_quarter(row, retests.gases, page.language) if isinstance(row, Quarter) else _row(row) for row in shown]
-    pieces += table(_columns(retests.gases, page.language), rows, width, size=9, leading=10.6, pad=1.9)
+    pieces += table(_columns(retests.gases, page.language), rows, width, size=9, leading=10.6, pad=1.5)
     if retests.note:
         pieces.append(paragraph(plain(retests.note), width, 8, 10.5))
     return Block(title, tuple(pieces), 10, may_split=True)
@@ -71,18 +71,25 @@ def _quarter_of(at: datetime) -> tuple[int, int, int]:
 
 
 def _columns(gases: Sequence[Gas], language: str) -> list[Column]:
-    each = 11.5 if len(gases) <= 4 else max(46 / len(gases), 7.5)
+    each = 10.5 if len(gases) <= 4 else max(46 / len(gases), 7.5)
     columns = [
-        Column(plain(" "), 3.2),
-        Column((Run(say("paper.head.due", language), bold=True),), 8),
-        Column((Run(say("paper.head.taken", language), bold=True),), 8),
+        Column(plain(" "), 3),
+        Column((Run(say("paper.head.due", language), bold=True),), 7),
+        Column((Run(say("paper.head.taken", language), bold=True),), 7),
     ]
     for gas in gases:
         head = (Run(gas.short, bold=True), Run(" "), Run(gas.unit.replace(" ", "\u00a0"), bold=True), Run(" "))
-        columns.append(Column((*head, Run(gas.limit.replace(" ", "\u00a0"))), each, "right"))
-    columns.append(Column((Run(say("paper.head.by", language), bold=True),), 6))
-    columns.append(Column((Run(say("paper.head.note", language), bold=True),), 83 - each * len(gases) - 8))
+        columns.append(Column((*head, Run(_limit(gas, language).replace(" ", "\u00a0"))), each, "right"))
+    columns.append(Column((Run(say("paper.head.by", language), bold=True),), 5))
+    columns.append(Column((Run(say("paper.head.note", language), bold=True),), 78 - each * len(gases)))
     return columns
+
+
+def _limit(gas: Gas, language: str) -> str:
+    """The limit as short as a narrow head needs it."""
+    if gas.low is not None and gas.high is not None:
+        return say("paper.range", language, low=gas.low, high=gas.high)
+    return gas.limit
 
 
 def _row(row: Retest) -> list[Rich]:

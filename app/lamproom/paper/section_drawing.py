@@ -16,13 +16,13 @@ from lamproom.paper.content import Section
 from lamproom.paper.text import draw_line, plain, wrap
 from lamproom.words import say
 
-SCALE_ROOM = 46.0
+SCALE_ROOM = 52.0
 """Left of the wall: the scale of depth, and the words for pipes and level beside it."""
-RIGHT_ROOM = 22.0
+RIGHT_ROOM = 12.0
 ABOVE = 46.0
 """Above the portal: tripod, fan and the ground."""
 BELOW = 18.0
-_SOIL = 8.0
+_SOIL = 7.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,14 +67,13 @@ def draw(
     _liquid(canvas, section, scale, left, right, portal, floor)
     _walls(canvas, section, scale, left, right, portal, floor)
     _depth_scale(canvas, section, scale, x, portal)
-    _pipes(canvas, section, scale, x, left, right, portal)
+    _pipes(canvas, section, scale, left, right, portal)
+    _notes(canvas, section, scale, x, left, portal)
     _fan(canvas, section, scale, left, right, portal, x)
     if section.ladder:
         _ladder(canvas, section, scale, left, right, portal)
     hose = _hose_at(section, scale, left)
     _hose(canvas, points, scale, hose, right, portal)
-    if section.works_at is not None:
-        _work(canvas, hose, left, portal - section.works_at * scale.each)
     canvas.restoreState()
     return hose
 
@@ -152,7 +151,38 @@ def _note(canvas: Canvas, text: str, x: float, y: float, width: float, upward: b
         draw_line(canvas, line, x, y - 9 * row)
 
 
-def _pipes(canvas: Canvas, section: Section, scale: Scale, x: float, left: float, right: float, portal: float) -> None:
+def _notes(canvas: Canvas, section: Section, scale: Scale, x: float, left: float, portal: float) -> None:
+    """Words beside the wall, each at its depth, the lowest first; a note that would cover the one below moves up."""
+    found = [(pipe.depth, pipe.words, False) for pipe in section.pipes if pipe.words]
+    if section.level is not None and section.level_words:
+        found.append((section.level, section.level_words, False))
+    if section.works_at is not None:
+        found.append((section.works_at, say("paper.section.work"), True))
+    width = left - _SOIL - x - 22
+    free = portal - scale.depth - 9
+    for depth, words, is_work in sorted(found, key=lambda note: note[0], reverse=True):
+        lines = wrap(plain(words), width, 8)
+        y = portal - depth * scale.each
+        lowest = max(y - 2.7 - (0 if is_work or depth == section.level else -9), free)
+        for row, line in enumerate(reversed(lines)):
+            draw_line(canvas, line, x + 21, lowest + 8.6 * row)
+        if is_work:
+            _pointer(canvas, x + 21 + lines[-1].width + 3, lowest + 2.7, left - _SOIL - 1, y)
+        free = lowest + 8.6 * len(lines) + 1.5
+
+
+def _pointer(canvas: Canvas, x: float, y: float, to_x: float, to_y: float) -> None:
+    canvas.setLineWidth(0.8)
+    canvas.line(x, y, to_x - 4, to_y)
+    path = canvas.beginPath()
+    path.moveTo(to_x, to_y)
+    path.lineTo(to_x - 5, to_y + 2.5)
+    path.lineTo(to_x - 5, to_y - 2.5)
+    path.close()
+    canvas.drawPath(path, 0, 1)
+
+
+def _pipes(canvas: Canvas, section: Section, scale: Scale, left: float, right: float, portal: float) -> None:
     for pipe in section.pipes:
         y = portal - pipe.depth * scale.each
         wall, out = (left, -1) if pipe.side == "left" else (right, 1)
@@ -162,8 +192,6 @@ def _pipes(canvas: Canvas, section: Section, scale: Scale, x: float, left: float
         canvas.setFillGray(0)
         canvas.setLineWidth(3)
         canvas.line(wall, y - 7, wall, y + 7)
-        if pipe.words and pipe.side == "left":
-            _note(canvas, pipe.words, x + 20, y + 10, left - _SOIL - x - 21, upward=True)
 
 
 def _liquid(
@@ -242,9 +270,7 @@ def _hose_at(section: Section, scale: Scale, left: float) -> float:
     return middle - (6 if section.ladder and scale.width > 40 else 0)
 
 
-def _hose(
-    canvas: Canvas, points: Sequence[Tested], scale: Scale, hose: float, right: float, portal: float
-) -> None:
+def _hose(canvas: Canvas, points: Sequence[Tested], scale: Scale, hose: float, right: float, portal: float) -> None:
     canvas.setLineWidth(1.4)
     if points:
         canvas.line(hose, portal + 8, hose, portal - max(point.depth for point in points) * scale.each)
@@ -261,15 +287,3 @@ def _hose(
             canvas.circle(hose, y, 3.6, 1, 1)
             canvas.setDash()
             canvas.setFillGray(0)
-
-
-def _work(canvas: Canvas, hose: float, left: float, y: float) -> None:
-    words = say("paper.section.work")
-    width = typeface.width(words, typeface.BOLD, 8) + 6
-    x = max(hose - width - 8, left + 2)
-    canvas.setFillGray(1)
-    canvas.setLineWidth(1)
-    canvas.rect(x, y - 5, width, 11, 1, 1)
-    canvas.setFillGray(0)
-    canvas.setFont(typeface.BOLD, 8)
-    canvas.drawString(x + 3, y - 2, words)

@@ -167,8 +167,9 @@ def draw_item(canvas: Canvas, number: str, x: float, y: float, height: float = 1
     """The boxed number of an item of the regulation."""
     canvas.setLineWidth(1.1)
     canvas.rect(x + 0.5, y, width - 1, height)
-    canvas.setFont(typeface.FIGURES_BOLD, 9)
-    canvas.drawCentredString(x + width / 2, y + height / 2 - 9 * typeface.CAPITAL / 2, number)
+    size = 9.0 if width > 14.5 else 8.0
+    canvas.setFont(typeface.FIGURES_BOLD, size)
+    canvas.drawCentredString(x + width / 2, y + height / 2 - size * typeface.CAPITAL / 2, number)
 
 
 # --- the foot --------------------------------------------------------------------------------------------------
@@ -273,5 +274,3 @@ def cross_out(canvas: Canvas, left: float, bottom: float, right: float, top: flo
     text.setTextRenderMode(0)
     canvas.drawText(text)
     canvas.restoreState()
-
-

@@ -66,7 +66,7 @@ def table(
     width: float,
     size: float = 9.0,
     leading: float = 11.0,
-    pad: float = 2.6,
+    pad: float = 1.8,
     none: Rich | None = None,
 ) -> list[Piece]:
     """A head and rows. The head stays with the first row and is drawn again on each page the rows run to.
@@ -120,7 +120,7 @@ def _row(
     width: float = 0.0,
 ) -> Piece:
     cells = [wrap(cell, own, size, True) for cell, (_, own) in zip(row, edges, strict=True)]
-    height = leading * max(max(len(cell) for cell in cells), 1) + 2 * pad
+    height = leading * max(max(len(cell) for cell in cells), 1) + 2 * pad + (0 if rule else 1.5)
 
     def draw(canvas: Canvas, x: float, top: float) -> None:
         for column, (left, own), cell in zip(columns, edges, cells, strict=True):
@@ -155,6 +155,19 @@ def abreast(left: Sequence[Piece], right: Sequence[Piece], shift: float) -> list
         two = right[place] if place < len(right) else None
         pieces.append(_pair(one, two, shift))
     return pieces
+
+
+def abreast_as_one(left: Sequence[Piece], right: Sequence[Piece], shift: float) -> Piece:
+    """Two runs side by side, each at its own pace, as one piece."""
+
+    def draw(canvas: Canvas, x: float, top: float) -> None:
+        for pieces, at in ((left, x), (right, x + shift)):
+            y = top
+            for piece in pieces:
+                piece.draw(canvas, at, y)
+                y -= piece.height
+
+    return Piece(max(sum(p.height for p in left), sum(p.height for p in right)), draw)
 
 
 def _pair(one: Piece | None, two: Piece | None, shift: float) -> Piece:

@@ -21,6 +21,9 @@ _FORMULA = re.compile(
     r"(?<![\w-])(?:H2S|H2O|H2|CO2|O2|O3|N2O|N2|CH4|C2H4O|C2H4|C2H6|C3H8|C4H10|NH3|NO2|SO2|SO3|Cl2|ClO2|PH3|AsH3)(?![\w-])"
 )
 _DIGITS = re.compile(r"\d+|\D+")
+# A time keeps its offset, and a word its no-break space, on one line.
+_OFFSET = re.compile(r" ([−+]\d\d:\d\d)")
+_PIECES = re.compile(r"[^\S\u00a0]+|(?:\S|\u00a0)+")
 _LOWERED = 0.68
 _DROP = 0.17
 _SIGN = 1.0
@@ -151,15 +154,16 @@ def _words(rich: Rich, size: float, figures: bool) -> Iterator[_Word]:
                 word = _Word([])
             word.add_sign(run.sign, size)
         face = typeface.name_of(run.bold, figures)
-        for piece in re.findall(r"[^\S\u00a0]+|(?:\S|\u00a0)+", typeface.printable(run.text)):
+        text = _OFFSET.sub("\u00a0\\1", typeface.printable(run.text))
+        for piece in _PIECES.findall(text):
             if piece.isspace() and "\u00a0" not in piece:
                 if any(bit.text for bit in word.bits):
                     yield word
                     word = _Word([])
                 continue
-            for text, lowered in _formula_parts(piece):
+            for part, lowered in _formula_parts(piece):
                 scale = _LOWERED if lowered else 1.0
-                word.add(text, face, size * scale, -_DROP * size if lowered else 0.0, run.struck)
+                word.add(part, face, size * scale, -_DROP * size if lowered else 0.0, run.struck)
     if word.bits:
         yield word
 
