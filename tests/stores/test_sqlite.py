@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import random
 import shutil
 import subprocess
 import sys
@@ -17,7 +18,7 @@ from tests.record.signing import Pen, page, run
 from lamproom.record.certificates import certificates_of
 from lamproom.record.chain import verify
 from lamproom.record.connection import check_library
-from lamproom.record.journal import Journal
+from lamproom.record.journal import Entry, Journal
 from lamproom.record.migrations import FORMAT, STEPS, migrate
 from lamproom.record.opening import is_remote, open_journal, refuse_network
 from lamproom.record.refusals import (
@@ -25,6 +26,7 @@ from lamproom.record.refusals import (
     Closed,
     Damaged,
     DiskFull,
+    JournalRefusal,
     Locked,
     NewerFormat,
     NotOurs,
@@ -411,3 +413,47 @@ def test_a_copy_of_a_record_opens_elsewhere(file: Path, pen: Pen, tmp_path: Path
     journal.close()
     shutil.copy(file, tmp_path / "elsewhere.lamproom")
     assert _read_through(tmp_path / "elsewhere.lamproom", pen) == 1
+
+
+def test_a_record_without_its_guard_rails_is_refused(file: Path) -> None:
+    SqliteJournal(file).close()
+    other(file).execute("DROP TRIGGER events_never_delete")
+    with pytest.raises(Damaged, match="trigger events_never_delete"):
+        SqliteJournal(file)
+
+
+@pytest.mark.parametrize("count", [400, pytest.param(20_000, marks=pytest.mark.full)])
+def test_a_changed_byte_of_the_file_never_passes_as_another_record(file: Path, pen: Pen, count: int) -> None:
+    """Many bytes of a database hold no entry, and their change is not seen; but no changed entry gets through."""
+    journal = SqliteJournal(file)
+    journal.put_key(pen.row())
+    journal.append(run(pen, 6, act="a-1"), [page()])
+    journal.put_words("permit/1", "wet well")
+    stored = list(journal.entries())
+    journal.close()
+    whole, chance, seen = file.read_bytes(), random.Random(11), 0
+    for _ in range(count):
+        at, change = chance.randrange(len(whole)), chance.randrange(1, 256)
+        file.write_bytes(bytes([*whole[:at], whole[at] ^ change, *whole[at + 1 :]]))
+        found = _reads_as(file, pen)
+        assert found in (None, stored), f"byte {at} was changed by {change}, and the record reads otherwise"
+        seen += found is None
+    assert seen > count // 20
+
+
+def _reads_as(file: Path, pen: Pen) -> list[Entry] | None:
+    """The entries of a journal in which nothing is found wrong; None when it is refused or has a flaw."""
+    try:
+        journal = SqliteJournal(file)
+    except JournalRefusal:
+        return None
+    try:
+        entries = list(journal.entries())
+        for sha256 in journal.files():
+            journal.file(sha256)
+        journal.find("wet")
+        return None if verify(entries, certificates_of([pen.row()])) else entries
+    except (JournalRefusal, PageAltered):
+        return None
+    finally:
+        journal.close()

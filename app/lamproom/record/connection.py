@@ -9,12 +9,13 @@ from __future__ import annotations
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
+from functools import cache
 from pathlib import Path
 
 from sqlite_utils import Database
 from sqlite_utils.utils import sqlite3  # type: ignore[attr-defined]  # exported there by choice, see above
 
-from lamproom.record.migrations import APPLICATION, FORMAT, migrate
+from lamproom.record.migrations import APPLICATION, FORMAT, migrate, shape
 from lamproom.record.refusals import (
     CannotOpen,
     CannotWrite,
@@ -37,8 +38,18 @@ PATIENCE_S = 5.0
 """How long an act waits for another program to let go of the file."""
 
 # Primary result codes (sqlite.org/rescode.html); the library's own constants differ between builds.
-_PERM, _BUSY, _LOCKED, _READONLY, _IOERR, _CORRUPT, _FULL, _CANTOPEN, _NOTADB = 3, 5, 6, 8, 10, 11, 13, 14, 26
-
+_ERROR, _PERM, _BUSY, _LOCKED, _READONLY, _IOERR, _CORRUPT, _FULL, _CANTOPEN, _NOTADB = (
+    1,
+    3,
+    5,
+    6,
+    8,
+    10,
+    11,
+    13,
+    14,
+    26,
+)
 _HELD: dict[str, str] = {
     "journal_mode": "delete",
     "synchronous": "3",  # EXTRA: also syncs the folder, else power loss can take back the last commit
@@ -57,10 +68,13 @@ def connect(where: Path, patience_s: float = PATIENCE_S) -> Database:
         connection = sqlite3.connect(str(where), timeout=patience_s, isolation_level=None)
         try:
             database = Database(connection, execute_plugins=False, strict=True)
-            refuse_strangers(database, where)
-            hold_settings(database, where)
-            refuse_damaged(database, where)
+            with told(where, patience_s, doubtful=True):
+                refuse_strangers(database, where)
+                hold_settings(database, where)
+                refuse_damaged(database, where)
             migrate(database)
+            with told(where, patience_s, doubtful=True):
+                refuse_other_shape(database, where)
             _refuse_read_only(database)
         except BaseException:
             connection.close()
@@ -103,6 +117,25 @@ def refuse_damaged(database: Database, where: Path) -> None:
         raise Damaged(where, found[0] if found else "quick_check")
 
 
+def refuse_other_shape(database: Database, where: Path) -> None:
+    """Damaged when a column is missing, or a trigger that keeps the entries as they are was taken away."""
+    lost = _shape_as_made() - shape(database)
+    if lost:
+        raise Damaged(where, " ".join(min(lost)[:3]))
+
+
+@cache
+def _shape_as_made() -> frozenset[tuple[str, ...]]:
+    """The shape of a journal that was made just now, in memory."""
+    connection = sqlite3.connect(":memory:", isolation_level=None)
+    try:
+        fresh = Database(connection, execute_plugins=False, strict=True)
+        migrate(fresh)
+        return shape(fresh)
+    finally:
+        connection.close()
+
+
 def _refuse_read_only(database: Database) -> None:
     """Write and take back, so that a read-only file or folder is told at the start and not at the first act."""
     database.conn.execute("BEGIN IMMEDIATE")
@@ -133,18 +166,27 @@ def number(database: Database, pragma: str) -> int:
 
 
 @contextmanager
-def told(where: Path, patience_s: float = PATIENCE_S) -> Iterator[None]:
-    """Turn the library's errors into refusals by result code; what nobody but us can mend is raised as it is."""
+def told(where: Path, patience_s: float = PATIENCE_S, doubtful: bool = False) -> Iterator[None]:
+    """Turn the library's errors into refusals by result code; what nobody but us can mend is raised as it is.
+
+    ``doubtful`` is for fixed statements on parts that the quick check does not look into (the schema's own words, the
+    full-text index): there a plain error is damage.
+    """
     try:
         yield
+    except UnicodeDecodeError as error:
+        # The binding cannot put the library's own message into text when damage has got into a name that it quotes.
+        raise Damaged(where, "text that is not UTF-8") from error
     except sqlite3.Error as error:
-        refusal = refusal_for(error, where, patience_s)
+        refusal = refusal_for(error, where, patience_s, doubtful)
         if refusal is None:
             raise
         raise refusal from error
 
 
-def refusal_for(error: sqlite3.Error, where: Path, patience_s: float = PATIENCE_S) -> JournalRefusal | None:
+def refusal_for(
+    error: sqlite3.Error, where: Path, patience_s: float = PATIENCE_S, doubtful: bool = False
+) -> JournalRefusal | None:
     """The refusal an error of SQLite amounts to; None for a fault of ours."""
     code = getattr(error, "sqlite_errorcode", None)
     name = str(getattr(error, "sqlite_errorname", error))
@@ -158,7 +200,7 @@ def refusal_for(error: sqlite3.Error, where: Path, patience_s: float = PATIENCE_
         return Locked(where, patience_s)
     if primary == _IOERR:
         return DiskError(where, name)
-    if primary in (_CORRUPT, _NOTADB):
+    if primary in (_CORRUPT, _NOTADB) or (doubtful and primary == _ERROR):
         return Damaged(where, name)
     plain = {_FULL: DiskFull, _READONLY: ReadOnly, _PERM: ReadOnly, _CANTOPEN: CannotOpen}.get(primary)
     return plain(where) if plain else None

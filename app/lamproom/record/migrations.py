@@ -101,6 +101,19 @@ STEPS: tuple[tuple[str, Callable[[Database], None]], ...] = (
 FORMAT = len(STEPS)
 
 
+def shape(db: Database) -> frozenset[tuple[str, ...]]:
+    """What the entries stand on: the columns of tables, and the words of triggers and index."""
+    columns = db.execute(
+        "SELECT 'column', made.name, c.name, c.type, c.[notnull], c.pk "
+        "FROM sqlite_schema AS made, pragma_table_info(made.name) AS c "
+        "WHERE made.type = 'table' AND made.name NOT LIKE 'words%'"
+    ).fetchall()
+    triggers = db.execute(
+        "SELECT type, name, sql FROM sqlite_schema WHERE type = 'trigger' OR sql LIKE 'CREATE VIRTUAL TABLE%'"
+    ).fetchall()
+    return frozenset(tuple(str(value) for value in row) for row in (*columns, *triggers))
+
+
 def migrate(db: Database, steps: tuple[tuple[str, Callable[[Database], None]], ...] = STEPS) -> tuple[str, ...]:
     """Do the steps that are not done yet; their names. Two programs starting at once do each step once."""
     done: list[str] = []

@@ -154,7 +154,7 @@ class SqliteJournal:
             return _pairs(db, "SELECT name, value FROM settings ORDER BY name", ())
 
     def put_words(self, stream: str, text: str) -> None:
-        with self._writing() as db:
+        with self._writing() as db, told(self.path, self._patience_s, doubtful=True):
             db.execute("DELETE FROM words WHERE rowid = (SELECT place FROM findable WHERE stream = ?)", (stream,))
             db.execute("DELETE FROM findable WHERE stream = ?", (stream,))
             place = db.execute("SELECT coalesce(max(place), 0) + 1 FROM findable").fetchone()[0]
@@ -165,7 +165,7 @@ class SqliteJournal:
         question = plain_words(words)
         if not question:
             return ()
-        with self._reading() as db:
+        with self._reading() as db, told(self.path, self._patience_s, doubtful=True):
             rows = db.execute(
                 "SELECT findable.stream FROM words JOIN findable ON findable.place = words.rowid "
                 "WHERE words MATCH ? ORDER BY findable.place DESC",
