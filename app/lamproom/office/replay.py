@@ -195,8 +195,15 @@ def live(shift: Shift, table: str, told: Callable[[Row], None] | None = None) ->
 
 
 def live_row(shift: Shift, row: Row) -> None:
-    """Live one row at its time; a row that says 'refused: yes' must be refused, and leaves nothing."""
+    """Live one row at its time; a row that says 'refused: yes' must be refused, and leaves nothing.
+
+    A row whose act is stored already is not lived again: a shift that was cut short goes on where it was.
+    """
     shift.clock.turn_to(row.moment(shift.day, shift.office.zone))
+    if stored := shift.office.journal.act(f"row-{row.line}"):
+        if row.act == "open permit":
+            shift.permits[row["permit"]] = stored[0].sealed.stream.removeprefix("permit/")
+        return
     act = _ACTS.get(row.act)
     if act is None:
         raise Refusal(sentence("office.shift.no_act", line=row.line, act=row.act))
