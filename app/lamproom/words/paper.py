@@ -179,6 +179,8 @@ SENTENCES: dict[str, str] = {
     "paper.posted.foot": "{site}. {number}, version {version}, {state}",
     "paper.posted.take_down": "Printed copy {copy}, {printed}. Take down when a newer version is posted or the "
     "permit ends.",
+    "paper.posted.too_much_anywhere": "The posted page cannot hold every name and hazard at {size} points, even on "
+    "{paper}. Split the crew over two permits.",
     "paper.posted.too_much": "The posted page cannot hold every name and hazard at {size} points on this paper. "
     "Print it on a larger sheet ({larger}).",
     # Carry-on sheet
