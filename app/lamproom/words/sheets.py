@@ -76,7 +76,7 @@ SENTENCES: dict[str, str] = {
     "sheets.air.box_open": "{gas}: type the figure, or say that there is none.",
     "sheets.air.box_wrong": "{gas}: {why}",
     "sheets.air.plan_done": "Every place of the plan is read.",
-    "sheets.air.plan_shut": "The points come after opening. Guard and open the space on the sheet Isolation and controls.",
+    "sheets.air.plan_shut": "The points come after opening. Guard and open the space first.",
     "sheets.air.plan_no_level": "State today's level on the sheet Isolation and controls. Then the points are planned.",
     "sheets.air.go_isolation": "Isolation and controls",
     "sheets.air.go_instruments": "Instruments",
@@ -112,7 +112,9 @@ SENTENCES: dict[str, str] = {
     "sheets.work.unseen_limit": "bars above {ppm}",
     "sheets.work.source": "by volume",
     "sheets.work.no_base": "There is no oxygen reading of clean air to compare with. Read upwind of the space first.",
-    "sheets.work.carbon_dioxide": "If it were carbon dioxide: {times} times its limit of {limit} ppm (29 CFR 1910.1000, Table Z-1).",
+    "sheets.work.carbon_dioxide": (
+        "If it were carbon dioxide: {times} times its limit of {limit} ppm (29 CFR 1910.1000, Table Z-1)."
+    ),
     "sheets.work.limit": "Acceptable for entry",
     "sheets.work.as_ppm": "As methane",
     "sheets.work.lel_how": "{figure} % of {lel} % vol",

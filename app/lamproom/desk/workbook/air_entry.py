@@ -1,0 +1,288 @@
+"""Reading one place of the plan: the probe comes to rest, the wait runs, the worst figures are noted and stored."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+
+from lamproom.desk.parts.button import Button, Kind
+from lamproom.desk.parts.choice import DropList, Option
+from lamproom.desk.parts.field import Field
+from lamproom.desk.parts.label import Label
+from lamproom.desk.parts.notice import MessageLine
+from lamproom.desk.signs import Sign
+from lamproom.desk.theme import Letter
+from lamproom.desk.workbook.gas_boxes import GasBoxes
+from lamproom.desk.workbook.permit_sheet import Press
+from lamproom.office.views.air_test_sheet import AirTestView, PlacePlan, TesterChoice
+from lamproom.permit.events import Figure
+from lamproom.words import say
+
+
+@dataclass(frozen=True, slots=True)
+class Noted:
+    """What the entry gives to be stored: the texts of the watch are empty when the wait was counted down here."""
+
+    figures: tuple[Figure, ...]
+    lowered_text: str
+    noted_text: str
+    as_typed: bool
+
+
+class AirEntry(QWidget):
+    """The panel below the picture.
+
+    Signals: ``lowered()`` the probe came to rest now; ``store(Noted)``; ``tester_chosen(str)``; ``typed(key, text)``
+    for the drafts; ``times_typed(lowered, noted)`` when either time was committed; ``led(str)`` to another sheet.
+    """
+
+    lowered = Signal()
+    store = Signal(object)
+    tester_chosen = Signal(str)
+    typed = Signal(str, str)
+    times_typed = Signal(str, str)
+    led = Signal(str)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._by_watch = False
+        self._again = False
+        self._doubts = ""
+        self.title = Label(size=Letter.BODY, bold=True)
+        self.tester = DropList(say("sheets.air.instrument"))
+        self.tester.box.setObjectName("workbook.air-test.instrument")
+        self.watch = Button(say("sheets.air.type_times"), Kind.LINK)
+        self.watch.setObjectName("workbook.air-test.type-times")
+        self.down = Press("", Kind.MAIN)
+        self.down.setObjectName("workbook.air-test.lowered")
+        self.lead = Press("")
+        self.lead.setObjectName("workbook.air-test.lead")
+        self.words = Label(size=Letter.TABLE, wrap=True)
+        self.at_rest = Field(say("sheets.air.lowered"), hint=say("sheets.air.watch_hint"), width=140)
+        self.at_rest.box.setObjectName("workbook.air-test.lowered-at")
+        self.noted = Field(say("sheets.air.noted"), hint=say("sheets.air.watch_hint"), width=140)
+        self.noted.box.setObjectName("workbook.air-test.noted-at")
+        self.boxes = GasBoxes()
+        self.message = MessageLine()
+        self.keep = Press(say("sheets.air.store"), Kind.MAIN)
+        self.keep.setObjectName("workbook.air-test.store")
+        self._lay()
+        self._connect()
+
+    def _lay(self) -> None:
+        top = QHBoxLayout()
+        top.setSpacing(12)
+        top.addWidget(self.title)
+        top.addStretch(1)
+        top.addWidget(self.watch)
+        top.addWidget(self.tester)
+        act = QHBoxLayout()
+        act.setSpacing(12)
+        act.addWidget(self.down)
+        act.addWidget(self.lead)
+        act.addWidget(self.at_rest)
+        act.addWidget(self.noted)
+        act.addWidget(self.words, 1)
+        end = QHBoxLayout()
+        end.setSpacing(12)
+        end.addWidget(self.message, 1)
+        end.addWidget(self.keep)
+        page = QVBoxLayout(self)
+        page.setContentsMargins(0, 0, 0, 0)
+        page.setSpacing(6)
+        page.addLayout(top)
+        page.addLayout(act)
+        page.addWidget(self.boxes)
+        page.addLayout(end)
+        page.addStretch(1)
+
+    def _connect(self) -> None:
+        self.tester.chosen.connect(self.tester_chosen)
+        self.watch.clicked.connect(lambda: self._set_by_watch(not self._by_watch))
+        self.down.clicked.connect(self._pressed_down)
+        self.lead.clicked.connect(lambda: self.led.emit(self._leads_to))
+        self.boxes.left.connect(self.judge)
+        self.boxes.done.connect(self.keep.setFocus)
+        self.boxes.typed.connect(lambda gas, text: self.typed.emit(f"figure.{gas}", text))
+        self.keep.clicked.connect(self._store)
+        for field in (self.at_rest, self.noted):
+            field.committed.connect(lambda _text: self.times_typed.emit(self.at_rest.text(), self.noted.text()))
+            field.entered.connect(lambda _text: self._after_times())
+
+    # What is shown ----------------------------------------------------------------------------------------------------
+
+    def show_place(self, view: AirTestView, place: PlacePlan | None, tester: TesterChoice | None) -> None:
+        """The place at hand; None when nothing is left to read or nothing can be read yet."""
+        self.boxes.set_boxes(view.boxes)
+        self.tester.set_options([Option(one.instrument, one.name) for one in view.testers])
+        self.tester.setVisible(len(view.testers) > 1)
+        self.tester.set_value(tester.instrument if tester is not None else "")
+        self._leads_to = ""
+        if view.closed or place is None or place.state == "shut":
+            self._show_nothing(view)
+            return
+        self._place, self._tester = place, tester
+        title = "sheets.air.place_done" if place.state == "done" else "sheets.air.place_title"
+        self.title.setText(say(title, name=place.name, words=place.words))
+        self.down.set_words(place.say_down)
+
+    def _show_nothing(self, view: AirTestView) -> None:
+        shut = any(place.state == "shut" for place in view.plan)
+        self._place = None
+        if view.closed:
+            words, self._leads_to = view.closed, "instruments/assign"
+        elif not view.points:
+            words, self._leads_to = say("sheets.air.plan_no_level"), "isolation/level"
+        elif shut:
+            words, self._leads_to = say("sheets.air.plan_shut"), "isolation/open"
+        else:
+            words = say("sheets.air.plan_done")
+        to = "sheets.air.go_instruments" if self._leads_to.startswith("instr") else "sheets.air.go_isolation"
+        self.lead.set_words(say(to))
+        self.title.setText("")
+        self.words.setText(words)
+        self._show_only(lead=bool(self._leads_to))
+
+    def show_step(self, lowered: datetime | None, left: int | None) -> None:
+        """Before the probe is at rest, during the wait (``left`` seconds), or with the boxes open."""
+        if self._place is None:
+            return
+        again = self._place.state == "done" and lowered is None and not self._again
+        if again:
+            self.down.set_words(say("sheets.air.read_again"))
+            self.words.setText("")
+            self._show_only(down=True)
+        elif not self._place.waits:
+            self.words.setText(say("sheets.air.stand_upwind"))
+            self._show_only(boxes=True)
+        elif self._by_watch:
+            self._show_only(times=True, boxes=True, switch=True)
+        elif lowered is None:
+            self.down.set_words(self._place.say_down)
+            self.words.setText(self._wait_words())
+            self._show_only(down=True, switch=True)
+        elif left is not None and left > 0:
+            self.down.set_words(say("sheets.air.lower_again"))
+            self.words.setText(say("sheets.air.waiting", left=lasting(left), place=self._place.say_down.lower()))
+            self._show_only(down=True, switch=True)
+        else:
+            self.down.set_words(say("sheets.air.lower_again"))
+            why = self._tester.why if self._tester is not None else ""
+            self.words.setText(why or say("sheets.air.waited"))
+            self._show_only(down=True, boxes=True)
+
+    def _wait_words(self) -> str:
+        if self._tester is None or self._tester.hold_s is None:
+            return self._tester.why if self._tester is not None else ""
+        return say("sheets.air.press_down", wait=lasting(self._tester.hold_s))
+
+    def _show_only(
+        self, down: bool = False, times: bool = False, boxes: bool = False, switch: bool = False, lead: bool = False
+    ) -> None:
+        opened = boxes and not self.boxes.isVisibleTo(self)
+        self.down.setVisible(down)
+        self.lead.setVisible(lead)
+        self.watch.setVisible(switch)
+        self.at_rest.setVisible(times)
+        self.noted.setVisible(times)
+        self.boxes.setVisible(boxes)
+        self.keep.setVisible(boxes)
+        if not boxes:
+            self.message.clear()
+        if opened and not times and self.isVisible() and self.down.hasFocus():
+            first = self.boxes.first_open()
+            if first is not None:
+                first.setFocus()
+
+    # What a person does -----------------------------------------------------------------------------------------------
+
+    def begin(self) -> None:
+        """A fresh start at a place: empty boxes, counted down here; a gas without a sensor is marked so."""
+        self._by_watch = self._again = False
+        self._doubts = ""
+        self.watch.set_words(say("sheets.air.type_times"))
+        for field in (self.at_rest, self.noted):
+            field.set_text("")
+            field.clear_error()
+        self.message.clear()
+        self.keep.set_words(say("sheets.air.store"))
+        self.boxes.clear()
+
+    def without(self, gases: set[str]) -> None:
+        """Gases that the instrument at hand has no sensor for."""
+        for entry in self.boxes.entries:
+            if entry.gas.gas in gases and not entry.line.text():
+                entry.set_state("not-measured")
+
+    def _set_by_watch(self, by_watch: bool) -> None:
+        self._by_watch = by_watch
+        self.watch.set_words(say("sheets.air.count_down") if by_watch else say("sheets.air.type_times"))
+        self.times_typed.emit(self.at_rest.text(), self.noted.text())
+        if by_watch:
+            self.at_rest.setFocus()
+
+    @property
+    def by_watch(self) -> bool:
+        """Are the times typed from a watch?"""
+        return self._by_watch
+
+    def _after_times(self) -> None:
+        if not self.noted.text():
+            self.noted.setFocus()
+        elif (first := self.boxes.first_open()) is not None:
+            first.setFocus()
+
+    def _pressed_down(self) -> None:
+        if self._place is not None and self._place.state == "done" and not self._again:
+            self._again = True
+            self.show_step(None, None)
+        else:
+            self.lowered.emit()
+
+    def judge(self) -> None:
+        """Say what is wrong with the boxes that were filled; an empty one is no trouble before storing."""
+        for entry in self.boxes.entries:
+            wrong = bool(entry.line.text().strip() and entry.trouble())
+            entry.mark(wrong)
+        first = next((e for e in self.boxes.entries if e.line.text().strip() and e.trouble()), None)
+        doubt = next((e.caution() for e in self.boxes.entries if e.caution()), "")
+        if first is not None:
+            self.message.say_it(Sign.DANGER, first.trouble())
+        elif doubt:
+            self.message.say_it(Sign.CAUTION, doubt)
+        else:
+            self.message.clear()
+
+    def say_trouble(self, text: str) -> None:
+        """A refusal: what was typed stays."""
+        self.message.say_it(Sign.DANGER, text, at_once=True)
+
+    def _store(self) -> None:
+        wrong = next((entry for entry in self.boxes.entries if entry.trouble()), None)
+        if wrong is not None:
+            wrong.mark(True)
+            self.message.say_it(Sign.DANGER, wrong.trouble())
+            wrong.line.setFocus()
+            return
+        doubts = "\n".join(entry.caution() for entry in self.boxes.entries if entry.caution())
+        if doubts and doubts != self._doubts:
+            self._doubts = doubts
+            self.message.say_it(Sign.CAUTION, doubts)
+            self.keep.set_words(say("sheets.air.store_as_typed"))
+            return
+        lowered, noted = (self.at_rest.text(), self.noted.text()) if self._by_watch else ("", "")
+        self.store.emit(Noted(self.boxes.figures(), lowered, noted, bool(doubts)))
+
+    _place: PlacePlan | None = None
+    _tester: TesterChoice | None = None
+    _leads_to = ""
+
+
+def lasting(seconds: int) -> str:
+    """A wait as people say it: '33 s', '1 min 14 s'."""
+    if seconds < 60:
+        return say("sheets.air.seconds", seconds=seconds)
+    return say("sheets.air.minutes", minutes=seconds // 60, seconds=f"{seconds % 60:02d}")

@@ -1,0 +1,127 @@
+"""What the sheets on air, people, rescue and review have in common: they show one permit and listen to the record."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeyEvent, QShowEvent
+from PySide6.QtWidgets import QFrame, QScrollArea, QVBoxLayout, QWidget
+
+from lamproom.desk.desk import Desk
+from lamproom.desk.parts.button import Button
+from lamproom.desk.parts.field import Field
+from lamproom.desk.parts.label import Label
+from lamproom.desk.theme import Letter
+
+_WATCHED = ("instrument/", "person/", "site")
+
+
+class PermitSheet(QWidget):
+    """A sheet of one permit. ``name`` is its key in the workbook; a sheet writes ``refresh`` and ``show_target``.
+
+    It is painted anew when a stored act touched its permit, or an instrument, a person or the site; while hidden it
+    only notes that it is stale.
+    """
+
+    def __init__(self, desk: Desk, name: str, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.desk = desk
+        self.name = name
+        self.number = ""
+        self._stale = False
+        self.setObjectName(f"workbook.{name}")
+        desk.changed.connect(self._changed)
+
+    def show_permit(self, number: str) -> None:
+        """Show this permit; what was half typed on another one stays with that one."""
+        other = number != self.number
+        self.number = number
+        if other:
+            self.begin()
+        self.refresh()
+
+    def show_target(self, rest: str) -> None:
+        """Put the keyboard on the field that an obstacle names."""
+
+    def begin(self) -> None:
+        """Another permit is shown: bring back its drafts."""
+
+    def refresh(self) -> None:
+        """Paint what the record says now."""
+
+    def _changed(self, streams: object) -> None:
+        if not self.number or not isinstance(streams, Iterable):
+            return
+        mine = f"permit/{self.number}"
+        if any(stream == mine or str(stream).startswith(_WATCHED) for stream in streams):
+            if self.isVisible():
+                self.refresh()
+            else:
+                self._stale = True
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Shown again after something changed."""
+        super().showEvent(event)
+        if self._stale and self.number:
+            self._stale = False
+            self.refresh()
+
+    # Drafts -----------------------------------------------------------------------------------------------------------
+
+    @property
+    def owner(self) -> str:
+        """In whose name half-typed text is kept."""
+        return f"permit/{self.number}/{self.name}"
+
+    def keep(self, key: str, text: str) -> None:
+        """Keep half-typed text, or let it go when empty."""
+        self.desk.keep_draft(self.owner, key, text)
+
+    def kept(self, key: str) -> str:
+        """What was half typed."""
+        return self.desk.draft(self.owner, key)
+
+    def remember(self, field: Field, key: str) -> None:
+        """Keep this field's text while it is typed; the box carries the name a test and a helper find it by."""
+        field.box.setObjectName(f"workbook.{self.name}.{key}")
+        field.typing.connect(lambda text: self.keep(key, text))
+        field.committed.connect(lambda text: self.keep(key, text))
+
+
+class Press(Button):
+    """A button that Enter presses too, where the flow of the keyboard ends on it."""
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Enter presses."""
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.click()
+        else:
+            super().keyPressEvent(event)
+
+
+def scrolling(page: QWidget) -> QScrollArea:
+    """A page that scrolls up and down when the window is low; it never scrolls sideways."""
+    page.setProperty("ground", "clear")
+    area = QScrollArea()
+    area.setWidgetResizable(True)
+    area.setFrameShape(QFrame.Shape.NoFrame)
+    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+    area.setWidget(page)
+    return area
+
+
+def head(text: str, size: Letter = Letter.HEAD) -> Label:
+    """The head of a sheet or of a part of it."""
+    return Label(text, size, bold=True)
+
+
+def column(*widgets: QWidget, gap: int = 8) -> QVBoxLayout:
+    """Widgets below each other."""
+    page = QVBoxLayout()
+    page.setContentsMargins(0, 0, 0, 0)
+    page.setSpacing(gap)
+    for widget in widgets:
+        page.addWidget(widget)
+    return page

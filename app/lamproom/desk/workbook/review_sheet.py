@@ -1,0 +1,271 @@
+"""Sheet 8, review and authorize: left what is signed, right the signing, read downward."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QRectF, Qt
+from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
+
+from lamproom.desk.desk import Desk, Question
+from lamproom.desk.parts.button import Button, Kind
+from lamproom.desk.parts.field import Field
+from lamproom.desk.parts.ink_pad import InkPad
+from lamproom.desk.parts.label import Label, rule
+from lamproom.desk.parts.notice import MessageLine
+from lamproom.desk.parts.obstacle_list import ObstacleList, ObstacleRow
+from lamproom.desk.parts.strokes import edge_pen
+from lamproom.desk.signs import Sign, SignLabel
+from lamproom.desk.theme import RADIUS, Letter, Place, Role, look_of
+from lamproom.desk.workbook.permit_sheet import PermitSheet, head, scrolling
+from lamproom.desk.workbook.review_rows import ReviewRows
+from lamproom.office.authorise import authorise
+from lamproom.office.views.review_sheet import ReviewView, review_view
+from lamproom.permit.events import Ink
+from lamproom.words import say
+
+_RIGHT, _GAPS = 412, 330
+
+
+class ReviewSheet(PermitSheet):
+    """The sheet. The button stays enabled: with gaps it lists them, in the same words as everywhere, with links."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(desk, "review", parent)
+        self._view: ReviewView | None = None
+        self.finding = _Finding()
+        self.gaps = ObstacleList()
+        self.gaps.setObjectName("workbook.review.gaps")
+        self.rows = ReviewRows()
+        self.meaning = Label(size=Letter.TABLE, wrap=True)
+        self.ink = InkPad("")
+        self.ink.pad.setObjectName("workbook.review.ink")
+        clear, by_key = self.ink.findChildren(Button)[:2]
+        clear.setObjectName("workbook.review.ink-clear")
+        by_key.setObjectName("workbook.review.by-key")
+        self.code = Field(say("sheets.review.code"), secret=True)
+        self.code.box.setObjectName("workbook.review.code")
+        self.version = Label(size=Letter.SMALL, tone=Role.SECOND)
+        self.fingerprint = Label(size=Letter.BODY, bold=True)
+        self.message = MessageLine()
+        self.do = Button(say("sheets.review.authorise_open"), Kind.MAIN, sign=Sign.PEN, size=Letter.BODY)
+        self.do.setObjectName("workbook.review.authorise")
+        self.do.setMinimumHeight(56)
+        self.after = Label(say("sheets.review.if_changed"), Letter.SMALL, tone=Role.SECOND, wrap=True)
+        self.watch = Button(say("sheets.review.go_watch"), Kind.MAIN)
+        self.watch.setObjectName("workbook.review.go-watch")
+        self._lay()
+        self._connect()
+
+    def _lay(self) -> None:
+        inner = QWidget()
+        page = QVBoxLayout(inner)
+        page.setContentsMargins(0, 0, 8, 8)
+        page.setSpacing(10)
+        page.addWidget(self.rows)
+        page.addStretch(1)
+        self.gaps.setMaximumHeight(_GAPS)
+        left = QVBoxLayout()
+        left.setContentsMargins(18, 12, 6, 8)
+        left.setSpacing(10)
+        left.addWidget(self.finding)
+        left.addWidget(self.gaps, 1)
+        left.addWidget(scrolling(inner), 2)
+        side = QVBoxLayout()
+        side.setContentsMargins(18, 12, 20, 10)
+        side.setSpacing(6)
+        side.addWidget(head(say("sheets.review.sign_title")))
+        side.addWidget(Label(say("sheets.review.meaning_head"), Letter.SMALL, tone=Role.SECOND))
+        side.addWidget(self.meaning)
+        side.addWidget(Label(say("sheets.review.citation"), Letter.SMALL, tone=Role.SECOND))
+        side.addSpacing(4)
+        side.addWidget(self.ink)
+        side.addWidget(self.code)
+        mark = QHBoxLayout()
+        mark.addWidget(self.version)
+        mark.addStretch(1)
+        mark.addWidget(self.fingerprint)
+        side.addLayout(mark)
+        side.addWidget(self.message)
+        side.addWidget(self.do)
+        side.addWidget(self.watch)
+        side.addWidget(self.after)
+        side.addStretch(1)
+        self.signing = QWidget()
+        self.signing.setLayout(side)
+        self.signing.setFixedWidth(_RIGHT)
+        whole = QHBoxLayout(self)
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.setSpacing(0)
+        whole.addLayout(left, 1)
+        whole.addWidget(rule(vertical=True, strong=True))
+        whole.addWidget(self.signing)
+
+    def _connect(self) -> None:
+        self.gaps.chosen.connect(lambda target: self._follow(target))
+        self.rows.whole.clicked.connect(lambda: self.desk.go("filing", permit=self.number))
+        self.do.clicked.connect(self._authorise)
+        self.watch.clicked.connect(lambda: self.desk.go("watch", permit=self.number))
+        self.desk.ticked.connect(self._tick)
+
+    # Showing ----------------------------------------------------------------------------------------------------------
+
+    def begin(self) -> None:
+        """Another permit: no ink and no code of the one before."""
+        self._view = None
+        self.ink.clear()
+        self.code.set_text("")
+        self.message.clear()
+
+    def refresh(self) -> None:
+        """What stands, what is signed, what the signature means, at this moment."""
+        before, view = self._view, review_view(self.desk.office, self.number)
+        self._view = view
+        if before is not None and before.fingerprint != view.fingerprint and not view.done:
+            # The ink was drawn under other words: it is asked anew.
+            self.ink.clear()
+        self._show_finding(view)
+        self.gaps.set_obstacles([ObstacleRow(o.code, o.sentence, o.clears, o.rule, o.target) for o in view.standing])
+        self.gaps.setVisible(bool(view.standing) and not view.done)
+        self.rows.show_view(view)
+        self.meaning.setText(view.meaning)
+        self.ink.set_name(view.supervisor_name or say("sheets.review.no_supervisor"))
+        self.ink.pad.set_under(view.under_ink if view.supervisor_name else "")
+        self.version.setText(view.version)
+        self.fingerprint.setText(view.fingerprint)
+        self._show_act(view)
+
+    def _show_finding(self, view: ReviewView) -> None:
+        self.finding.setVisible(bool(view.done) or not view.standing)
+        if view.done:
+            self.finding.show_finding(view.done, view.found)
+        else:
+            self.finding.show_finding(say("desk.nothing_stands"), view.found)
+
+    def _show_act(self, view: ReviewView) -> None:
+        words = say("sheets.review.authorise_open")
+        if view.begins:
+            words = say("sheets.review.authorise", begins=view.begins, ends=view.ends)
+        self.do.set_words(words)
+        for widget in (self.ink, self.code, self.do, self.after):
+            widget.setVisible(not view.done)
+        self.watch.setVisible(bool(view.done))
+
+    def _tick(self) -> None:
+        """The clock alone can bring an obstacle; everything else waits for an act."""
+        if self.number and self.isVisible() and self._view is not None and not self._view.done:
+            fresh = review_view(self.desk.office, self.number)
+            if (fresh.standing, fresh.begins) != (self._view.standing, self._view.begins):
+                self.refresh()
+            elif not fresh.standing:
+                self._show_finding(fresh)
+
+    def show_target(self, rest: str) -> None:
+        """'authorise': the code."""
+        self.code.box.setFocus()
+
+    def _follow(self, target: str) -> None:
+        place, _, rest = target.partition("/")
+        if place in ("bench", "watch", "registers", "board", "site"):
+            self.desk.go("registers" if place == "site" else place, permit=self.number, target=rest)
+        else:
+            self.desk.go("workbook", permit=self.number, target=target)
+
+    # Signing ----------------------------------------------------------------------------------------------------------
+
+    def _authorise(self) -> None:
+        self.refresh()
+        view = self._view
+        if view is None:
+            return
+        if view.standing:
+            self._list_gaps()
+        elif (missing := self._missing(view)) is not None:
+            words, widget = missing
+            self.message.say_it(Sign.DANGER, words, at_once=True)
+            widget.setFocus()
+        elif self.desk.ask(self._question(view)):
+            self._sign(view)
+
+    def _list_gaps(self) -> None:
+        self.message.clear()
+        self.gaps.show()
+        first = next((w for w in self.gaps.findChildren(QWidget) if w.focusPolicy() & Qt.FocusPolicy.TabFocus), None)
+        if first is not None:
+            first.setFocus()
+
+    def _missing(self, view: ReviewView) -> tuple[str, QWidget] | None:
+        """What the signing itself still lacks; None when it is whole."""
+        if view.supervisor is None:
+            return say("sheets.review.nobody_signs"), self.do
+        if not self.ink.strokes() and not self.ink.signed_by_key():
+            return say("sheets.review.ink_missing"), self.ink.findChildren(Button)[1]
+        if not self.code.text():
+            return say("sheets.review.code_missing"), self.code.box
+        return None
+
+    def _question(self, view: ReviewView) -> Question:
+        return Question(
+            say("sheets.review.ask", space=view.space, begins=view.begins, ends=view.ends),
+            view.facts,
+            say("sheets.review.ask_yes"),
+            say("sheets.review.ask_no"),
+        )
+
+    def _sign(self, view: ReviewView) -> None:
+        supervisor = view.supervisor or ""
+        strokes = tuple(tuple(stroke) for stroke in self.ink.strokes())
+        ink = Ink(person=supervisor, strokes=strokes) if strokes else None
+        code = self.code.text()
+        self.message.say_it(Sign.CLOCK, say("sheets.review.busy"))
+        self.message.repaint()
+        self.setCursor(Qt.CursorShape.BusyCursor)
+        refused: list[str] = []
+        listening = self.desk.said.connect(lambda _kind, text: refused.append(text))
+        done = self.desk.do(authorise, self.number, supervisor, code, ink)
+        self.desk.said.disconnect(listening)
+        self.unsetCursor()
+        self.code.set_text("")
+        if done:
+            self.message.clear()
+            self.desk.go("watch", permit=self.number)
+            return
+        self.refresh()
+        self.message.say_it(Sign.DANGER, refused[-1] if refused else "", at_once=True)
+        self.code.box.setFocus()
+
+
+class _Finding(QWidget):
+    """That nothing stands in the way is a finding with its second, never a verdict."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._sign = SignLabel(Sign.WITHIN, "", 28)
+        self._words = Label(size=Letter.HEAD, bold=True, wrap=True)
+        self._when = Label(size=Letter.SMALL, tone=Role.SECOND, wrap=True)
+        words = QVBoxLayout()
+        words.setSpacing(0)
+        words.addWidget(self._words)
+        words.addWidget(self._when)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(18, 8, 12, 8)
+        row.setSpacing(16)
+        row.addWidget(self._sign)
+        row.addLayout(words, 1)
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+        self.setMinimumHeight(Place.TRAILER)
+
+    def show_finding(self, words: str, when: str) -> None:
+        """What was found, and when."""
+        self._words.setText(words)
+        self._when.setText(when)
+        self._sign.set_sign(Sign.WITHIN, words)
+        self.setAccessibleName(f"{words} {when}")
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """An edge like that of a field: it is read, not pressed."""
+        look = look_of(self)
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        half = look.edge() / 2
+        painter.setPen(edge_pen(look.colour(Role.EDGE), look.edge()))
+        painter.drawRoundedRect(QRectF(self.rect()).adjusted(half, half, -half, -half), RADIUS, RADIUS)
