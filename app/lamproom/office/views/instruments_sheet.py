@@ -26,8 +26,8 @@ class InstrumentRow:
     what mends it.
 
     ``duty`` is 'test', 'worn' or empty; ``serving`` says it in words with the hose; ``hose`` is the registered length,
-    empty where there is none; ``pumped`` whether a hose can be joined. ``hose_test`` says how the leak test went,
-    empty before one; ``hose_open`` whether one is still wanted.
+    empty where there is none; ``pumped`` whether a hose can be joined. ``leak_test``: it has a joined hose, whose far
+    end is blocked once; ``hose_test`` says how that went, empty before it; ``hose_open`` whether one is still wanted.
     """
 
     id: str
@@ -41,6 +41,7 @@ class InstrumentRow:
     note: str
     pumped: bool
     hose: str
+    leak_test: bool
     hose_test: str
     hose_open: bool
 
@@ -63,16 +64,18 @@ def instruments_sheet(office: Office, number: str) -> InstrumentsSheetView:
     facts = office.facts(number)
     permit = facts.permit
     hours = permit.hours
-    end = max(facts.at + _LEAST_AXIS, hours.ends if hours is not None else facts.at)
     known = [office.instrument(id) for id in office.ids("instrument")]
     rows = [_row(facts, one) for one in known if one.registered is not None]
+    ends = [(facts.at + _LEAST_AXIS).timestamp(), *(row.until for row in rows if row.until is not None)]
+    if hours is not None:
+        ends.append(hours.ends.timestamp())
     marks = [(facts.at.timestamp(), say("workbook.now"))]
     if hours is not None and hours.ends > facts.at:
         marks.append((hours.ends.timestamp(), say("workbook.instruments.ends", time=clock(hours.ends, permit.zone))))
     unisolable = permit.opened.evaluated.unisolable is not None
     return InstrumentsSheetView(
         now=facts.at.timestamp(),
-        end=end.timestamp(),
+        end=max(ends),
         marks=tuple(marks),
         asked=say("workbook.instruments.asked_worn" if unisolable else "workbook.instruments.asked"),
         rows=tuple(sorted(rows, key=lambda row: (row.until is None, row.name))),
@@ -103,6 +106,7 @@ def _row(facts: Facts, one: Instrument) -> InstrumentRow:
         note=clock(serving.at, facts.permit.zone) if serving is not None else "",
         pumped=pumped,
         hose=registered.hose_m or "",
+        leak_test=pumped and serving is not None and serving.duty == "test" and serving.hose_m is not None,
         hose_test=_hose_test(facts, serving),
         hose_open=_hose_open(facts, one.id),
     )

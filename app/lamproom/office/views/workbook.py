@@ -229,7 +229,7 @@ def spaces(office: Office) -> tuple[SpaceEntry, ...]:
                     space.id,
                     space.registered.name,
                     space.registered.place,
-                    "" if space.evaluated is not None else say("office.not_evaluated", space=space.registered.name),
+                    "" if space.evaluated is not None else say("workbook.not_evaluated"),
                 )
                 for space in known
                 if space.registered is not None and space.retired is None

@@ -1,0 +1,207 @@
+"""One hazard: which sensor sees it, and how it is held today: as evaluated by one press, otherwise in words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
+
+from lamproom.desk.parts.button import Kind
+from lamproom.desk.parts.field import Field
+from lamproom.desk.parts.label import Label, StateWord, rule
+from lamproom.desk.signs import Sign
+from lamproom.desk.theme import Letter, Role
+from lamproom.desk.workbook.sheet import Sheet
+from lamproom.office.hold_hazard import hold_hazard
+from lamproom.office.views.hazards_sheet import HazardRow
+from lamproom.words import say
+
+SENSOR, SEEN = 88, 176
+"""Widths of a sensor's column and of the last one, pixels at 100 %."""
+
+
+class HazardLine(QWidget):
+    """``done`` is called after a record, so that the sheet can move on."""
+
+    def __init__(self, sheet: Sheet, hazard: HazardRow, done: Callable[[QWidget], None]) -> None:
+        super().__init__()
+        self._sheet, self._hazard, self._done = sheet, hazard, done
+        self._opened: bool | None = None
+        self._changing = False
+        self._name = Label(size=Letter.BODY, wrap=True)
+        self._shows = Label(size=Letter.SMALL, tone=Role.SECOND, wrap=True)
+        self._cells: list[StateWord] = []
+        self._seen = StateWord(Sign.WITHIN, "", Letter.SMALL, side=20)
+        self._seen.setFixedWidth(SEEN)
+        self._control = Label(size=Letter.SMALL, wrap=True)
+        id = hazard.id
+        self._as_evaluated = sheet.button(
+            f"{id}.as-evaluated", say("workbook.hazards.as_evaluated"), self._hold_as_evaluated
+        )
+        self._otherwise = sheet.button(f"{id}.otherwise", say("workbook.hazards.otherwise"), lambda: self._open(True))
+        self._not_today = sheet.button(f"{id}.not-today", say("workbook.hazards.not_today"), lambda: self._open(False))
+        self._held = StateWord(Sign.WITHIN, "", Letter.SMALL, bold=False, side=18)
+        self._note = Label(size=Letter.SMALL, tone=Role.SECOND)
+        self._change = sheet.button(f"{id}.change", say("workbook.change"), self._reopen, Kind.LINK)
+        self._how = sheet.field(f"{id}.how", Field(say("workbook.hazards.how")))
+        self._why = sheet.field(f"{id}.why", Field(say("workbook.hazards.why_not")))
+        self._lay_out()
+        self._how.committed.connect(lambda text: self._say(True, text))
+        self._why.committed.connect(lambda text: self._say(False, text))
+        for field in (self._how, self._why):
+            field.entered.connect(lambda _text: self._done(self))
+
+    def _lay_out(self) -> None:
+        self._head = QHBoxLayout()
+        self._head.setSpacing(0)
+        words = QVBoxLayout()
+        words.setSpacing(0)
+        words.addWidget(self._name)
+        words.addWidget(self._shows)
+        self._head.addLayout(words, 1)
+        self._head.addWidget(self._seen)
+        self._acts = QWidget()
+        acts = QGridLayout(self._acts)
+        acts.setContentsMargins(0, 0, 0, 0)
+        acts.setHorizontalSpacing(12)
+        acts.setVerticalSpacing(4)
+        acts.setColumnStretch(0, 1)
+        acts.addWidget(self._control, 0, 0)
+        acts.addWidget(self._as_evaluated, 0, 1)
+        acts.addWidget(self._otherwise, 0, 2)
+        acts.addWidget(self._not_today, 0, 3)
+        self._answer = QWidget()
+        answer = QHBoxLayout(self._answer)
+        answer.setContentsMargins(0, 0, 0, 0)
+        answer.setSpacing(12)
+        answer.addWidget(self._held, 1)
+        answer.addWidget(self._note)
+        answer.addWidget(self._change)
+        page = QVBoxLayout(self)
+        page.setContentsMargins(0, 0, 0, 0)
+        page.setSpacing(4)
+        page.addLayout(self._head)
+        for widget in (self._acts, self._how, self._why, self._answer):
+            page.addWidget(widget)
+        page.addWidget(rule())
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+
+    def show_hazard(self, hazard: HazardRow, sensors: Sequence[str]) -> None:
+        """Show what is recorded; a text half typed stays open."""
+        self._hazard = hazard
+        unseen = hazard.seen is False and hazard.held is not False
+        self._name.setText(hazard.name)
+        self._name.set_tone(Role.TEXT, bold=unseen)
+        limit = say("workbook.hazards.limit", limit=hazard.limit) if hazard.limit else ""
+        self._shows.setText(" · ".join(part for part in (hazard.shows, limit) if part))
+        self._show_cells(hazard, sensors)
+        sign = {None: Sign.EQUAL, True: Sign.WITHIN, False: Sign.REFUSED}[hazard.seen]
+        self._seen.set_state(sign, hazard.seen_words)
+        self._control.setText(hazard.control)
+        self._as_evaluated.setVisible(bool(hazard.control))
+        for field, name in ((self._how, "how"), (self._why, "why")):
+            draft = self._sheet.draft(f"{hazard.id}.{name}")
+            if draft and not field.box.hasFocus():
+                field.set_draft(draft)
+                self._opened = field is self._how
+        self._show_answer()
+
+    def _show_cells(self, hazard: HazardRow, sensors: Sequence[str]) -> None:
+        wanted = len(sensors) if hazard.cells else 0
+        while len(self._cells) > wanted:
+            gone = self._cells.pop()
+            self._head.removeWidget(gone)
+            gone.hide()
+            gone.deleteLater()
+        while len(self._cells) < wanted:
+            cell = StateWord(Sign.CROSS, "", Letter.SMALL, bold=False, side=16)
+            cell.setFixedWidth(SENSOR)
+            self._head.insertWidget(1 + len(self._cells), cell)
+            self._cells.append(cell)
+        for cell, sees in zip(self._cells, hazard.cells, strict=False):
+            words = say("workbook.hazards.sees" if sees else "workbook.hazards.blind")
+            cell.set_state(Sign.WITHIN if sees else Sign.CROSS, words)
+
+    def _show_answer(self) -> None:
+        hazard = self._hazard
+        answered = hazard.held is not None and not self._changing and self._opened is None
+        self._acts.setVisible(not answered)
+        self._how.setVisible(not answered and self._opened is True)
+        self._why.setVisible(not answered and self._opened is False)
+        self._answer.setVisible(answered)
+        if hazard.held is not None:
+            words = "workbook.hazards.held" if hazard.held else "workbook.hazards.not_today_done"
+            self._held.set_state(Sign.WITHIN if hazard.held else Sign.EQUAL, say(words, how=hazard.how))
+        self._note.setText(hazard.note)
+
+    def _reopen(self) -> None:
+        self._changing = True
+        self._show_answer()
+        self._sheet.reach(self.place())
+
+    def _open(self, held: bool) -> None:
+        self._opened = held
+        self._show_answer()
+        self._sheet.reach((self._how if held else self._why).box)
+
+    def _hold_as_evaluated(self) -> None:
+        self._record(True, self._hazard.control, None)
+
+    def _say(self, held: bool, text: str) -> None:
+        field = self._how if held else self._why
+        if text.strip():
+            self._record(held, text.strip(), field)
+
+    def _record(self, held: bool, how: str, field: Field | None) -> None:
+        hazard = self._hazard
+        if (held, how) != (hazard.held, hazard.how):
+            if field is not None:
+                self._sheet.keep(f"{hazard.id}.{'how' if held else 'why'}", how)
+            opened, changing = self._opened, self._changing
+            self._opened, self._changing = None, False
+            for name in ("how", "why"):
+                self._sheet.keep(f"{hazard.id}.{name}", "")
+            if not self._sheet.record(hold_hazard, hazard.id, held, how, beside=field):
+                self._opened, self._changing = opened, changing
+                if field is not None:
+                    self._sheet.keep(f"{hazard.id}.{'how' if held else 'why'}", how)
+                self._show_answer()
+                return
+        self._opened, self._changing = None, False
+        for each in (self._how, self._why):
+            each.set_text("")
+        self._show_answer()
+        if field is None:
+            self._done(self)
+
+    def open_place(self) -> QWidget | None:
+        """What waits to be answered here; None when the hazard is answered."""
+        return self.place() if self._hazard.held is None else None
+
+    def place(self) -> QWidget:
+        """Where a link to this hazard leads."""
+        if not self._acts.isVisibleTo(self):
+            return self._change
+        if self._opened is not None:
+            return (self._how if self._opened else self._why).box
+        return self._as_evaluated if self._hazard.control else self._otherwise
+
+
+def head_cells(sensors: Sequence[str]) -> QWidget:
+    """The heads over the sensors' columns."""
+    head = QWidget()
+    row = QHBoxLayout(head)
+    row.setContentsMargins(0, 0, 0, 0)
+    row.setSpacing(0)
+    row.addWidget(
+        Label(say("workbook.hazards.hazard"), Letter.SMALL, tone=Role.SECOND), 1, Qt.AlignmentFlag.AlignBottom
+    )
+    for sensor in sensors:
+        label = Label(sensor, Letter.SMALL, bold=True, wrap=True)
+        label.setFixedWidth(SENSOR)
+        row.addWidget(label, 0, Qt.AlignmentFlag.AlignBottom)
+    seen = Label(say("workbook.hazards.is_seen"), Letter.SMALL, bold=True)
+    seen.setFixedWidth(SEEN)
+    row.addWidget(seen, 0, Qt.AlignmentFlag.AlignBottom)
+    return head

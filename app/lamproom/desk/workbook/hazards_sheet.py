@@ -1,0 +1,161 @@
+"""The sheet 'hazards': read across, who sees this hazard; below each, how it is held today."""
+
+from __future__ import annotations
+
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from lamproom.desk.desk import Desk
+from lamproom.desk.parts.button import Kind
+from lamproom.desk.parts.choice import DropList, Option
+from lamproom.desk.parts.field import Field
+from lamproom.desk.parts.label import Label, rule
+from lamproom.desk.signs import Sign
+from lamproom.desk.theme import Letter
+from lamproom.desk.workbook.hazard_row import HazardLine, head_cells
+from lamproom.desk.workbook.sheet import Sheet, block, columns
+from lamproom.office.add_hazard import add_hazard
+from lamproom.office.views.hazards_sheet import HazardsSheetView, hazard_id, hazards_sheet
+from lamproom.words import say
+
+_NO_GAS = "none"
+
+
+class HazardsSheet(Sheet):
+    """Hazards of the evaluation, then those added today."""
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk, "hazards", say("workbook.hazards.title"))
+        self._view: HazardsSheetView | None = None
+        self._lines: dict[str, HazardLine] = {}
+        self._heads: QWidget | None = None
+        self._sensors: tuple[str, ...] | None = None
+        self._none = Label(say("workbook.hazards.no_sensors"), Letter.SMALL, bold=True)
+        self._assign = self.button(
+            "assign",
+            say("workbook.hazards.assign"),
+            lambda: self.desk.go("workbook", permit=self.number, target="instruments/assign"),
+            Kind.LINK,
+        )
+        self._bare, bare = block()
+        bare.addLayout(columns(self._none, self._assign, None, middle=True))
+        self.page.addWidget(self._bare)
+        self._top = QVBoxLayout()
+        self.page.addLayout(self._top)
+        self.page.addWidget(rule(strong=True))
+        self._list = QVBoxLayout()
+        self._list.setSpacing(6)
+        self.page.addLayout(self._list)
+        self._lay_add()
+        self.page.addStretch(1)
+
+    def _lay_add(self) -> None:
+        self._add = self.button("add", say("workbook.hazards.add"), self._open_add)
+        self._add.set_words(say("workbook.hazards.add"), sign=Sign.PLUS)
+        self._new, page = block()
+        self._name = self.field("add.name", Field(say("workbook.hazards.name")))
+        self._shows = self.field("add.shows", Field(say("workbook.hazards.shows")))
+        self._gas = DropList(say("workbook.hazards.gas"))
+        self._gas.box.setObjectName(self.name("add.gas"))
+        self._add_it = self.button("add.record", say("workbook.hazards.add_it"), self._record_add, Kind.MAIN)
+        self._cancel = self.button("add.cancel", say("workbook.cancel"), self._close_add)
+        page.addWidget(self._name)
+        page.addWidget(self._shows)
+        page.addWidget(self._gas)
+        page.addLayout(columns(self._add_it, self._cancel, None))
+        self._new.hide()
+        self.page.addLayout(columns(self._add, None))
+        self.page.addWidget(self._new)
+        self._name.entered.connect(lambda _text: self.reach(self._shows.box))
+        self._shows.entered.connect(lambda _text: self.reach(self._gas.box))
+
+    def refresh(self) -> None:
+        """Paint what is recorded now."""
+        view = hazards_sheet(self.desk.office, self.number)
+        self.say_fixed(view.fixed)
+        sensors = tuple(column.name for column in view.columns)
+        self._show_heads(sensors)
+        if list(self._lines) != [row.id for row in view.rows]:
+            self._show_lines(view)
+        for row in view.rows:
+            self._lines[row.id].show_hazard(row, sensors)
+        if self._view is None or self._view.gases != view.gases:
+            options = [Option(_NO_GAS, say("workbook.hazards.no_gas_option"))]
+            self._gas.set_options([*options, *(Option(gas, name) for gas, name in view.gases)])
+        if not self._new.isVisibleTo(self) and self.draft("add.name"):
+            self._name.set_draft(self.draft("add.name"))
+            self._shows.set_draft(self.draft("add.shows"))
+            self._new.show()
+            self._add.hide()
+        self._view = view
+
+    def concerns(self, streams: object) -> bool:
+        """Acts on the permit alone."""
+        return isinstance(streams, frozenset) and f"permit/{self.number}" in streams
+
+    def _show_heads(self, sensors: tuple[str, ...]) -> None:
+        self._bare.setVisible(not sensors)
+        if sensors == self._sensors:
+            return
+        if self._heads is not None:
+            self._top.removeWidget(self._heads)
+            self._heads.hide()
+            self._heads.deleteLater()
+        self._sensors = sensors
+        self._heads = head_cells(sensors)
+        self._top.addWidget(self._heads)
+
+    def _show_lines(self, view: HazardsSheetView) -> None:
+        wanted = {row.id for row in view.rows}
+        for gone in [id for id in self._lines if id not in wanted]:
+            line = self._lines.pop(gone)
+            self._list.removeWidget(line)
+            line.hide()
+            line.deleteLater()
+        for at, row in enumerate(view.rows):
+            if row.id not in self._lines:
+                self._lines[row.id] = HazardLine(self, row, self._held)
+                self._list.insertWidget(at, self._lines[row.id])
+        self._lines = {row.id: self._lines[row.id] for row in view.rows}
+
+    def _held(self, line: QWidget) -> None:
+        self.move_on(line, self.open_places())
+
+    def open_places(self) -> list[QWidget]:
+        """The hazards that nobody has looked at today."""
+        return [place for one in self._lines.values() if (place := one.open_place()) is not None]
+
+    def _open_add(self) -> None:
+        self._new.show()
+        self._add.hide()
+        self.reach(self._name.box)
+
+    def _close_add(self) -> None:
+        for name, field in (("add.name", self._name), ("add.shows", self._shows)):
+            self.keep(name, "")
+            field.set_text("")
+            field.clear_error()
+        self._gas.set_value("")
+        self._new.hide()
+        self._add.show()
+        self.reach(self._add)
+
+    def _record_add(self) -> None:
+        name, shows, gas = self._name.text().strip(), self._shows.text().strip(), self._gas.value()
+        if not name or not shows:
+            (self._name if not name else self._shows).show_error(say("workbook.hazards.add_needs"))
+            self.reach((self._name if not name else self._shows).box)
+            return
+        if not gas:
+            self._shows.show_error(say("workbook.hazards.gas_needed"))
+            self.reach(self._gas.box)
+            return
+        id = hazard_id(name, self._lines)
+        if self.record(add_hazard, id, name, shows, None if gas == _NO_GAS else gas, beside=self._name):
+            self._close_add()
+            self.refresh()
+            self.reach(self._lines[id].place())
+
+    def place(self, rest: str) -> QWidget | None:
+        """A hazard by its id."""
+        line = self._lines.get(rest)
+        return line.place() if line is not None else None

@@ -1,0 +1,123 @@
+"""One question of the form on a sheet: question and rule at the left, answer at the right, what was found below."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QAbstractButton, QGridLayout, QSizePolicy, QWidget
+
+from lamproom.desk.parts.field import Field
+from lamproom.desk.parts.label import Label, StateWord, rule
+from lamproom.desk.parts.three_way import Answer, ThreeWayBar
+from lamproom.desk.signs import Sign
+from lamproom.desk.theme import Letter, Role
+from lamproom.desk.workbook.sheet import Sheet
+from lamproom.office.answer import answer as answer_item
+from lamproom.office.views.sheet_items import ItemView, needs_text
+from lamproom.words import say
+
+
+class QuestionRow(QWidget):
+    """An answer that needs nothing more is recorded at the press; one that needs words when the words are committed.
+
+    ``answered`` is called after each record, so that the sheet can move on.
+    """
+
+    def __init__(self, sheet: Sheet, item: ItemView, answered: Callable[[QWidget], None]) -> None:
+        super().__init__()
+        self._sheet, self._item, self._answered = sheet, item, answered
+        self._pending = ""
+        self.bar = ThreeWayBar(item.question, may_not_apply=item.may_not_apply)
+        for segment, word in zip(self.bar.findChildren(QAbstractButton), ("yes", "no", "does-not-apply"), strict=False):
+            segment.setObjectName(sheet.name(item.id, word))
+        self.found = sheet.field(f"{item.id}.found", Field(item.asks_found or say("desk.reason")))
+        self._note = Label(size=Letter.SMALL, tone=Role.SECOND)
+        self._wrong = StateWord(Sign.REFUSED, "", Letter.SMALL, side=18)
+        grid = QGridLayout(self)
+        grid.setContentsMargins(0, 0, 0, 0)
+        grid.setHorizontalSpacing(16)
+        grid.setVerticalSpacing(2)
+        grid.setColumnStretch(0, 1)
+        grid.addWidget(Label(item.question, Letter.TABLE, bold=True, wrap=True), 0, 0)
+        grid.addWidget(self._note, 1, 0)
+        grid.addWidget(self.bar, 0, 1, 2, 1, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+        grid.addWidget(self.found, 2, 0, 1, 2)
+        grid.addWidget(self._wrong, 3, 0, 1, 2)
+        grid.addWidget(rule(), 4, 0, 1, 2)
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+        self.setAccessibleName(item.question)
+        self.bar.answered.connect(self._pressed)
+        self.found.committed.connect(self._said)
+        self.found.entered.connect(lambda _text: self._answered(self))
+
+    def show_item(self, item: ItemView, bars: str) -> None:
+        """Show what is recorded; an answer that still waits for its words stays as it was pressed."""
+        if item.id != self._item.id or not self._pending:
+            self._pending = self._kept(item)
+        self._item = item
+        shown = self._pending or item.answer
+        self.bar.set_answer(Answer(shown.replace(" ", "_")))
+        self._note.setText(item.note or item.rule)
+        if not self.found.box.hasFocus():
+            self.found.set_text(item.found if shown == item.answer else "")
+            draft = self._sheet.draft(f"{item.id}.found")
+            if draft and draft != item.found:
+                self.found.set_draft(draft)
+        self._open(shown)
+        self._wrong.set_state(Sign.REFUSED, bars)
+        self._wrong.setVisible(bool(bars))
+
+    def _kept(self, item: ItemView) -> str:
+        kept = self._sheet.draft(f"{item.id}.answer")
+        return kept if kept and kept != item.answer and needs_text(item, kept) else ""
+
+    def _open(self, answer: str) -> None:
+        self.found.setVisible(bool(answer) and needs_text(self._item, answer))
+
+    def _pressed(self, value: str) -> None:
+        answer = value.replace("_", " ")
+        if not needs_text(self._item, answer):
+            self._pending = ""
+            self._record(answer, "")
+            return
+        if answer == self._item.answer:
+            self._pending = ""
+        else:
+            self._pending = answer
+            self._sheet.keep(f"{self._item.id}.answer", answer)
+            self.found.set_text("")
+        self._open(answer)
+        self._sheet.reach(self.found.box)
+
+    def _said(self, text: str) -> None:
+        answer = self._pending or self._item.answer
+        if answer and text.strip() and needs_text(self._item, answer):
+            self._record(answer, text.strip())
+
+    def _record(self, answer: str, text: str) -> None:
+        item = self._item
+        if (answer, text) == (item.answer, item.found):
+            return
+        pending, self._pending = self._pending, ""
+        self._sheet.keep(f"{item.id}.answer", "")
+        self._sheet.keep(f"{item.id}.found", "")
+        if not self._sheet.record(answer_item, item.id, answer, text, beside=self.found if text else None):
+            self._pending = pending
+            if text:
+                self._sheet.keep(f"{item.id}.answer", answer)
+                self._sheet.keep(f"{item.id}.found", text)
+            else:
+                self._sheet.refresh()
+        elif not text:
+            self._answered(self)
+
+    def open_place(self) -> QWidget | None:
+        """What waits to be filled in here; None when the question is answered."""
+        if self._pending:
+            return self.found.box
+        return self.bar.first() if not self._item.answer else None
+
+    def place(self) -> QWidget:
+        """Where a link to this question leads."""
+        return self.open_place() or self.bar.first()
