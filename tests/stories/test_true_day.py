@@ -119,5 +119,3 @@ from lamproom.office import replay
 shift = in_file(Path(sys.argv[1]))
 replay.live(shift, DAY_TABLE, lambda row: print(row.line, flush=True))
 """
-
-
