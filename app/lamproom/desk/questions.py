@@ -209,7 +209,10 @@ class Questions(QWidget):
         asked = Choice(question, options, many=many, across=across)
         asked.setObjectName(f"{self._name}.{key}")
         for option in options:
-            asked.row(option.value).setObjectName(f"{self._name}.{key}.{option.value}")
+            row = asked.row(option.value)
+            row.setObjectName(f"{self._name}.{key}.{option.value}")
+            if self._row is not None:
+                row.setMinimumWidth(row.sizeHint().width())
         asked.set_values(self._desk.draft(self._owner, key).split("\n"))
         asked.changed.connect(lambda values, key=key: self._chose(key, "\n".join(values)))
         self._place(key, asked)
@@ -259,6 +262,14 @@ class Questions(QWidget):
             if key in self._asked and not self._desk.draft(self._owner, key):
                 self._write(key, text)
 
+    def overwrite(self, answers: Mapping[str, str]) -> None:
+        """Fill in a description that was chosen: it counts as typed, so its drafts are kept."""
+        for key, text in answers.items():
+            if key in self._asked:
+                self._write(key, text)
+                self._desk.keep_draft(self._owner, key, text)
+                self._note_trouble(key, "")
+
     def _write(self, key: str, text: str) -> None:
         asked = self._asked[key]
         if isinstance(asked, Field):
@@ -283,6 +294,11 @@ class Questions(QWidget):
                 self._reach(self._asked[first])
         else:
             self._trouble.clear()
+
+    def focus_first(self) -> None:
+        """Put the keyboard on the first question."""
+        for asked in list(self._asked.values())[:1]:
+            self._reach(asked)
 
     def _note_trouble(self, key: str, words: str) -> None:
         asked = self._asked[key]

@@ -71,7 +71,8 @@ class MainWindow(QWidget):
 
     def _lay(self) -> None:
         # The bar's last label is the clock; before the line that separates date and clock stands who is at the desk.
-        row = self.bar.findChildren(Label)[-1].parentWidget().layout()
+        place = self.bar.findChildren(Label)[-1].parentWidget()
+        row = place.layout() if place is not None else None
         assert isinstance(row, QHBoxLayout)
         row.insertWidget(row.count() - 3, self._person)
         row.insertWidget(row.count() - 3, self._theme)

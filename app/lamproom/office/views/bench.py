@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from decimal import Decimal
-from typing import Literal
+from typing import Literal, get_args
 
 from lamproom.bench.bump import gas_name, shortfalls
 from lamproom.bench.events import (
@@ -18,6 +18,7 @@ from lamproom.bench.events import (
     Sensor,
     SensorResult,
     SpanResult,
+    TestVoided,
 )
 from lamproom.bench.readiness import Readiness, readiness
 from lamproom.bench.rules import BenchRules
@@ -250,7 +251,9 @@ def instrument_view(office: Office, id: str) -> InstrumentView:
             if ready.until is not None
             else say("bench_screen.not_ready")
         ),
-        then=ready.ends_with.say() if ready.ends_with is not None else "",
+        then=say(f"bench_screen.then.{ready.ends_with.id.removeprefix('bench.')}")
+        if ready.ends_with is not None
+        else "",
         mend=mend_of(ready),
         reasons=tuple((unfit.sentence.say(), unfit.clears.say(), unfit.rule) for unfit in ready.unfit),
         sensors=tuple(_sensor_line(sensor, one, rules) for sensor in one.sensors),
@@ -286,8 +289,8 @@ def _about(one: Instrument) -> str:
 
 
 def _sensor_line(sensor: Sensor, one: Instrument, rules: BenchRules) -> SensorLine:
-    sets = [f"{figure} {sensor.unit}" for figure in (sensor.alarm_low, sensor.alarm_high) if figure is not None]
-    alarm_at = say("bench_screen.and", first=sets[0].split(" ")[0], second=sets[1]) if len(sets) == 2 else "".join(sets)
+    sets = [figure for figure in (sensor.alarm_low, sensor.alarm_high) if figure is not None]
+    alarm_at = say("bench_screen.and", first=sets[0], second=sets[1]) if len(sets) == 2 else "".join(sets)
     test = one.last_bump.event if one.last_bump is not None else None
     result = next((r for r in test.results if r.gas == sensor.gas), None) if test is not None else None
     if test is None or result is None:
@@ -312,9 +315,9 @@ def _share(test: BumpTested, result: SensorResult) -> str:
     applied = Decimal(result.applied)
     if test.check != "calibration" or not applied:
         return ""
-    # One decimal, rounded toward the middle of nothing: 89.96 % must not read as an accepted 90.
+    # Shown to a tenth; the sign beside it is judged on the exact figure.
     share = Decimal(result.reading) / applied * 100
-    return say("bench_screen.share", share=str(share.quantize(Decimal("0.1"), rounding="ROUND_DOWN")))
+    return say("bench_screen.share", share=str(share.quantize(Decimal("0.1"))))
 
 
 def _last_test(office: Office, one: Instrument) -> str:
@@ -365,7 +368,7 @@ CHECKS = ("self-test", "heard", "seen", "felt", "display", "housing", "set-point
 
 
 def check_from(answers: Mapping[str, str], has_pump: bool) -> Filled[CheckedBeforeUse]:
-    """The check before use as answered. Nothing unanswered is taken as passed; a failed answer is recorded as failed."""
+    """The check before use as answered. Nothing unanswered is taken as passed; what failed is recorded as failed."""
     typed = Typed(answers)
     given = {key: typed.yes(key) for key in CHECKS}
     battery = typed.figure("battery")
@@ -397,7 +400,8 @@ def cylinders(office: Office) -> tuple[Cylinder, ...]:
     used: list[tuple[int, Cylinder]] = []
     for id in office.ids("instrument"):
         one = office.instrument(id)
-        used += [(done.number, done.event.cylinder) for done in (*one.bumps, *one.calibrations)]
+        used += [(done.number, done.event.cylinder) for done in one.bumps]
+        used += [(done.number, done.event.cylinder) for done in one.calibrations]
     found: dict[tuple[str, str], Cylinder] = {}
     for _number, cylinder in sorted(used, key=lambda pair: -pair[0]):
         found.setdefault((cylinder.name, cylinder.lot), cylinder)
@@ -458,3 +462,22 @@ def calibration_from(answers: Mapping[str, str], sensors: tuple[Sensor, ...], du
         return Filled(None, typed.troubles)
     made = Calibrated(cylinder=cylinder, results=tuple(results), passed=passed, due=earlier or due)
     return Filled(made, {})
+
+
+Cause = Literal["dropped", "poisoned", "over-range", "sensor-changed", "check-failed"]
+CAUSES: tuple[Cause, ...] = get_args(Cause)
+
+
+def cause_words(cause: str) -> str:
+    """What ended a bump test early."""
+    return say(f"bench.voided.{cause}")
+
+
+def voided_from(answers: Mapping[str, str]) -> Filled[TestVoided]:
+    """What happened to the instrument, and a note."""
+    typed = Typed(answers)
+    given, note = typed.one("cause"), typed.text("note", needed=False)
+    cause = next((known for known in CAUSES if known == given), None)
+    if cause is None:
+        return Filled(None, typed.troubles)
+    return Filled(TestVoided(cause=cause, note=note), {})
