@@ -85,7 +85,7 @@ def test_the_demo_leaves_the_same_journal_as_the_office(lived: replay.Shift, tmp
 
 
 def test_killed_and_reopened_at_five_random_moments_it_ends_the_same(lived: replay.Shift, tmp_path: Path) -> None:
-    """The child lives the day row by row and is killed with SIGKILL after a random row, five times; then it finishes."""
+    """A child lives the day and is killed with SIGKILL after a random row, five times; then it finishes."""
     shift = in_file(tmp_path)
     replay.set_up(shift)
     shift.office.journal.close()
