@@ -40,8 +40,15 @@ def _certificate(
     subject: x509.Name, issuer: x509.Name, public: ec.EllipticCurvePublicKey, key: ec.EllipticCurvePrivateKey, ca: bool
 ) -> x509.Certificate:
     usage = x509.KeyUsage(
-        digital_signature=not ca, content_commitment=not ca, key_encipherment=False, data_encipherment=False,
-        key_agreement=False, key_cert_sign=ca, crl_sign=ca, encipher_only=False, decipher_only=False,
+        digital_signature=not ca,
+        content_commitment=not ca,
+        key_encipherment=False,
+        data_encipherment=False,
+        key_agreement=False,
+        key_cert_sign=ca,
+        crl_sign=ca,
+        encipher_only=False,
+        decipher_only=False,
     )
     return (
         x509.CertificateBuilder()

@@ -123,7 +123,10 @@ TESTS_BEFORE = TestsBefore(
         point("Bottom", 17, ("07:52", "08:46"), ("20.8", "20.9"), ("2", "0"), ("14", "1"), ("0", "0")),
     ),
     (
-        Said("", "By Petra Sandovik (PS); Marit Solvang watched; results given to all entrants 08:47. At each point 62 s:"),
+        Said(
+            "",
+            "By Petra Sandovik (PS); Marit Solvang watched; results given to all entrants 08:47. At each point 62 s:",
+        ),
         Said("", "hose 24 + flush 8 + slowest sensor 30. CO2 by detector tube, lot 7719, at 17 ft, 08:47:"),
         Said("700 ppm", ", limit under 5,000."),
     ),
@@ -148,8 +151,13 @@ INSTRUMENT = Instrument(
     (
         Said("", "Pumped four-gas monitor"),
         Said("G4-0317", ", catalytic flammable sensor."),
-        Said("Ready until 26 Nov 2026 06:00 −06:00", "; this permit ends before. Calibrated 3 Nov 2026, due 2 May 2027."),
-        Said("", "Fresh-air set-up 07:31, yard gate, upwind. Alarms heard, seen, felt; pump block stopped in 4 s; battery"),
+        Said(
+            "Ready until 26 Nov 2026 06:00 −06:00", "; this permit ends before. Calibrated 3 Nov 2026, due 2 May 2027."
+        ),
+        Said(
+            "",
+            "Fresh-air set-up 07:31, yard gate, upwind. Alarms heard, seen, felt; pump block stopped in 4 s; battery",
+        ),
         Said("", "92 %. Alarm points 19.5, 23.5, 10, 10, 35: none above the limits. Cylinder K-4471, to 30 Jun 2027."),
     ),
     "Bump test 06:58, by CN",
@@ -174,7 +182,14 @@ RETESTS = (
     retest("10:14", "10:13", "20.8", "1", "4", "0"),
     retest("10:28", "10:28", "20.8", "0", "4", "0"),
     retest(
-        "10:43", "10:56", "20.8", "1", "5", "1", by="PS", late="13 min late, 2 inside",
+        "10:43",
+        "10:56",
+        "20.8",
+        "1",
+        "5",
+        "1",
+        by="PS",
+        late="13 min late, 2 inside",
         note="Hose kinked; both called to the ladder foot 10:46; new hose",
     ),
     replace(
@@ -191,8 +206,12 @@ RETESTS = (
 TALLY = Tally(
     (
         Inside(
-            "Marit Solvang", "Solvang", "entrant", (span("09:02", "11:06"), span("11:32", "12:31")),
-            ("09:02 to 11:06", "11:32 to 12:31"), "3 h 03",
+            "Marit Solvang",
+            "Solvang",
+            "entrant",
+            (span("09:02", "11:06"), span("11:32", "12:31")),
+            ("09:02 to 11:06", "11:32 to 12:31"),
+            "3 h 03",
         ),
         Inside("Ansel Okoro", "Okoro", "entrant", (span("09:04", "11:05"),), ("09:04 to 11:05",), "2 h 01"),
         Inside("Bram Ferriday", "Ferriday", "entrant", (span("11:34", "12:29"),), ("11:34 to 12:29",), "0 h 55"),
@@ -219,11 +238,15 @@ SIGNATURES = (
     signature(2, "Ansel Okoro", "entrant", Said("", "Got the results, hazards and limits"), "08:49:55", 28),
     signature(3, "Bram Ferriday", "entrant", Said("", "Got the results, hazards and limits"), "08:50:31", 29),
     signature(4, "Noor Halvick", "entrant", Said("", "Got the results, hazards and limits"), "08:51:02", 30),
-    signature(5, "Inés Varga-Holm", "entry supervisor", Said("Authorizes", ": all tests, all in place"), "08:53:07", 31),
+    signature(
+        5, "Inés Varga-Holm", "entry supervisor", Said("Authorizes", ": all tests, all in place"), "08:53:07", 31
+    ),
     signature(6, "Calder Nwosk", "attendant", Said("", "Takes the watch; knows the hazards"), "08:53:40", 32),
     signature(7, "Calder Nwosk", "attendant", Said("", "Relieved: 2 inside, names agreed"), "10:36:04", 44),
     signature(8, "Petra Sandovik", "attendant", Said("", "Relieves: 2 inside, names agreed"), "10:36:21", 45),
-    signature(9, "Inés Varga-Holm", "entry supervisor", Said("Ends the entry", ": all out, space shut"), "12:52:18", 63),
+    signature(
+        9, "Inés Varga-Holm", "entry supervisor", Said("Ends the entry", ": all out, space shut"), "12:52:18", 63
+    ),
 )
 
 CAUTIONS = (
@@ -250,13 +273,17 @@ ENDED = PermitPage(
     space_lines=(Said("", "Concrete, 8 ft across, 18.3 ft deep, 920 ft³. One way in: 30 in opening, fixed ladder."),),
     hours_line="25 Nov 2026, 08:53 to 14:30",
     zone_words="All times are −06:00 (Chicago).",
-    purpose=(Said("", "Replace the rail bracket and float-switch cable of pump 2. Hand tools; no hot work or solvent."),),
+    purpose=(
+        Said("", "Replace the rail bracket and float-switch cable of pump 2. Hand tools; no hot work or solvent."),
+    ),
     counts=Counts(13, 1, 1, 0, 0, 1),
     obstacles=Obstacles(
         "47 rules examined on version 31 at 08:53:07 −06:00, in the same act as the signature.",
         (),
         (
-            ObstacleRow("H2S 14 ppm at 17 ft; limit under 10", "1910.146(d)(5)(i)", "Air blown in; 08:46 highest 1 ppm"),
+            ObstacleRow(
+                "H2S 14 ppm at 17 ft; limit under 10", "1910.146(d)(5)(i)", "Air blown in; 08:46 highest 1 ppm"
+            ),
             ObstacleRow("CO2 not seen by the four-gas monitor", "site rule OB-7.4", "Detector tube at 17 ft: 700 ppm"),
         ),
     ),
@@ -284,7 +311,9 @@ ENDED = PermitPage(
     section=SECTION,
     instruments=(INSTRUMENT,),
     retests=Retests(
-        GASES, RETESTS, note="At 15 ft, beside the work, through 20 ft of hose; G4-0317. CN Calder Nwosk, PS Petra Sandovik."
+        GASES,
+        RETESTS,
+        note="At 15 ft, beside the work, through 20 ft of hose; G4-0317. CN Calder Nwosk, PS Petra Sandovik.",
     ),
     tally=TALLY,
     rescue=(
@@ -309,10 +338,17 @@ ENDED = PermitPage(
     other=(Said("", "Well 1 stays in service; control told not to move IG-1. Rest after 2 h inside. Wind SW, 6 mph."),),
     additional_permits=(Said("Lockout LO-2217", ", open 07:30, locks off 12:47. Hot work: none needed."),),
     breaks=(
-        BreakRow("11:06", "11:32", "Rail closed, Petra Sandovik stays; fan runs, locks on",
-                 "Full retest at five points 11:24, isolation looked at again, re-endorsed 11:30 by Inés Varga-Holm"),
+        BreakRow(
+            "11:06",
+            "11:32",
+            "Rail closed, Petra Sandovik stays; fan runs, locks on",
+            "Full retest at five points 11:24, isolation looked at again, re-endorsed 11:30 by Inés Varga-Holm",
+        ),
     ),
-    changed=(Dated("09:59", "Duct end lowered to 17 ft (version 41)."), Dated("10:36", "Attendant on watch (version 45).")),
+    changed=(
+        Dated("09:59", "Duct end lowered to 17 ft (version 41)."),
+        Dated("10:36", "Attendant on watch (version 45)."),
+    ),
     closing=Closing(
         "the work was complete",
         (
@@ -324,7 +360,7 @@ ENDED = PermitPage(
         (Said("", "Keep at least until 25 Nov 2027; the yearly review with this permit is due by that day."),),
     ),
     signatures=SIGNATURES,
-    signatures_note="v: the version of the record that was signed. Each signature is bound by the signer’s or the station’s key.",
+    signatures_note="v: the version of the record that was signed. Each is bound by the signer’s or the station’s key.",
     cautions=CAUTIONS,
     code=CODE,
     printed="25 Nov 2026 13:05 −06:00",
@@ -360,10 +396,15 @@ def draft() -> PermitPage:
             (
                 ObstacleRow(
                     "No test at any point since air was blown in. Last at 17 ft: H2S 14 ppm at 07:52; limit under 10",
-                    "1910.146(d)(5)(i)", "Test all five points with the fan running",
+                    "1910.146(d)(5)(i)",
+                    "Test all five points with the fan running",
                 ),
-                ObstacleRow("CO2 is not seen by the four-gas monitor", "site rule OB-7.4", "Give a method that sees it"),
-                ObstacleRow("2 of 7 checks open: valve DV-2, air blown in", "1910.146(d)(3)", "Answer both at the portal"),
+                ObstacleRow(
+                    "CO2 is not seen by the four-gas monitor", "site rule OB-7.4", "Give a method that sees it"
+                ),
+                ObstacleRow(
+                    "2 of 7 checks open: valve DV-2, air blown in", "1910.146(d)(3)", "Answer both at the portal"
+                ),
                 ObstacleRow("No attendant has taken the watch", "1910.146(d)(6)", "Attendant signs at the portal"),
             ),
         ),
@@ -422,7 +463,11 @@ def stopped() -> PermitPage:
         closing=None,
         counts=Counts(13, 1, 1, 1, 1, 1),
         retests=replace(ENDED.retests, rows=(*RETESTS[:-1], bad)),
-        stops=(StopRow("12:20:41", "H2S 12 ppm at 15 ft; everyone out, by Petra Sandovik", "12:22:05, 2 of 2, in 84 s", ""),),
+        stops=(
+            StopRow(
+                "12:20:41", "H2S 12 ppm at 15 ft; everyone out, by Petra Sandovik", "12:22:05, 2 of 2, in 84 s", ""
+            ),
+        ),
     )
 
 

@@ -79,10 +79,7 @@ def _draw_readings(canvas: Canvas, grid: Grid, page: PostedPage, top: float) -> 
     heads = [
         bold(say("paper.carry.taken", page.language)),
         bold(say("paper.carry.point", page.language, unit=page.carry_on_unit)),
-        *(
-            (Run(f"{gas.short} {gas.unit}", bold=True), Run(" "), Run(gas.limit))
-            for gas in page.carry_on_gases
-        ),
+        *((Run(f"{gas.short} {gas.unit}", bold=True), Run(" "), Run(gas.limit)) for gas in page.carry_on_gases),
         bold(say("paper.carry.initials", page.language)),
         bold(say("paper.carry.seen", page.language)),
     ]

@@ -43,7 +43,14 @@ def readings(page: PermitPage, width: float) -> Block:
         words = say("paper.condensed", page.language, all=len(retests.rows), shown=len(shown))
         pieces.append(paragraph(plain(words), width, 9, 11, below=4))
     rows = [_quarter(row, retests.gases, page.language) if isinstance(row, Quarter) else _row(row) for row in shown]
-    pieces += table(_columns(retests.gases, page.language), rows, width, size=9, leading=10.6, pad=1.5)
+    pieces += table(
+        _columns(retests.gases, page.language, wide=len(shown) < len(retests.rows)),
+        rows,
+        width,
+        size=9,
+        leading=10.6,
+        pad=1.5,
+    )
     if retests.note:
         pieces.append(paragraph(plain(retests.note), width, 8, 10.5))
     return Block(title, tuple(pieces), 10, may_split=True)
@@ -70,7 +77,8 @@ def _quarter_of(at: datetime) -> tuple[int, int, int]:
     return at.toordinal(), at.hour, at.minute // 15
 
 
-def _columns(gases: Sequence[Gas], language: str) -> list[Column]:
+def _columns(gases: Sequence[Gas], language: str, wide: bool) -> list[Column]:
+    """The columns; where rows are gathered (``wide``), a gas with two limits shows a range and needs more room."""
     each = 10.5 if len(gases) <= 4 else max(46 / len(gases), 7.5)
     columns = [
         Column(plain(" "), 3),
@@ -79,7 +87,8 @@ def _columns(gases: Sequence[Gas], language: str) -> list[Column]:
     ]
     for gas in gases:
         head = (Run(gas.short, bold=True), Run(" "), Run(gas.unit.replace(" ", "\u00a0"), bold=True), Run(" "))
-        columns.append(Column((*head, Run(_limit(gas, language).replace(" ", "\u00a0"))), each, "right"))
+        share = each + 2.5 if wide and gas.low is not None else each
+        columns.append(Column((*head, Run(_limit(gas, language).replace(" ", "\u00a0"))), share, "right"))
     columns.append(Column((Run(say("paper.head.by", language), bold=True),), 5))
     columns.append(Column((Run(say("paper.head.note", language), bold=True),), 78 - each * len(gases)))
     return columns

@@ -142,7 +142,7 @@ def rail_height(grid_: Grid) -> Callable[[Block, bool], float]:
 
 
 def _title_width(grid_: Grid) -> float:
-    return grid_.rail - 5.3 * MM - 3 + grid_.gutter - 2
+    return grid_.rail - 5.3 * MM - 3 + grid_.gutter - 8
 
 
 def draw_title(canvas: Canvas, grid_: Grid, title: Title, rule: float) -> None:
