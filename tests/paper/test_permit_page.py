@@ -274,3 +274,9 @@ def test_cleared_obstacles_stand_with_what_cleared_them() -> None:
     text = one_line(text_of(render_permit(ENDED))[0])
     assert "H2S 14 ppm at 17 ft; limit under 10" in text
     assert "Air blown in; 08:46 highest 1 ppm" in text
+
+
+def test_the_authoritys_fingerprint_stands_under_the_signatures() -> None:
+    """A reader without the site compares it with the one the file names."""
+    page = replace(ENDED, authority="4759 d6a6 30a6 51a4")
+    assert "SHA-256: 4759 d6a6 30a6 51a4" in one_line(" ".join(text_of(render_permit(page))))

@@ -105,7 +105,7 @@ def test_a_cut_file_is_a_value_and_never_a_crash(kept: float) -> None:
     pdf = signed()
     cut = pdf[: int(len(pdf) * kept)] if isinstance(kept, float) else pdf[: int(kept)]
     found = read_proof(cut, [keys().root])
-    assert isinstance(found, Unreadable) or not found.unaltered
+    assert not (isinstance(found, Proof) and found.unaltered)
 
 
 @settings(max_examples=60, deadline=None)
@@ -121,9 +121,9 @@ def test_an_incremental_change_after_signing_is_reported() -> None:
 
     writer = IncrementalPdfFileWriter(BytesIO(signed()))
     writer.root["/Changed"] = pdf_string("later")
-    writer.update_root()
+    writer.update_root()  # type: ignore[no-untyped-call]
     out = BytesIO()
-    writer.write(out)
+    writer.write(out)  # type: ignore[no-untyped-call]
     found = read_proof(out.getvalue(), [keys().root])
     assert isinstance(found, Proof)
     assert not found.whole_file

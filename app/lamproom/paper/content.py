@@ -391,7 +391,11 @@ class Provided:
 
 @dataclass(frozen=True, slots=True)
 class PermitPage:
-    """The permit as it is filed. ``code`` is the fingerprint, 22 signs from :func:`fingerprint.code_of`."""
+    """The permit as it is filed. ``code`` is the fingerprint, 22 signs from :func:`fingerprint.code_of`.
+
+    ``authority`` is the fingerprint of the site's authority, grouped for reading; it stands under the signatures.
+    ``printed_at`` (aware) becomes the date inside the file, ``printed`` are its words in the foot.
+    """
 
     number: str
     version: int
@@ -440,6 +444,7 @@ class PermitPage:
     changed: tuple[Dated, ...] = ()
     closing: Closing | None = None
     signatures_note: str = ""
+    authority: str = ""
     printed_at: datetime | None = None
 
 

@@ -87,6 +87,9 @@ def signatures(page: PermitPage, width: float) -> Block:
         pieces.append(paragraph(plain(say("paper.signatures_none", page.language)), width))
     if page.signatures_note:
         pieces.append(paragraph(plain(page.signatures_note), width, 8, 10.5))
+    if page.authority:
+        told = say("paper.authority", page.language, fingerprint=page.authority)
+        pieces.append(paragraph(plain(told), width, 8, 10.5))
     under = say("paper.under.signatures", page.language)
     return Block(say("paper.block.signatures", page.language), tuple(pieces), under=under)
 

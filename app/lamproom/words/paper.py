@@ -161,6 +161,7 @@ SENTENCES: dict[str, str] = {
     "paper.signed_version": "v{version}",
     "paper.by_code": "signed by code, no ink",
     "paper.signatures_none": "Nobody has signed this version.",
+    "paper.authority": "Authority of this site, SHA-256: {fingerprint}",
     # Posted page
     "paper.posted.space": "Space",
     "paper.posted.valid": "Valid",
