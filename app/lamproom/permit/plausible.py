@@ -78,7 +78,7 @@ def _shifted(value: Decimal, gas: str, last: Sequence[Decimal]) -> str | None:
 
 
 def _digits(typed: str, value: Decimal, resolution: Decimal | None) -> Doubt | None:
-    if resolution is None or resolution >= 1 and "." not in typed and "," not in typed:
+    if resolution is None or (resolution >= 1 and "." not in typed and "," not in typed):
         return None
     shown = max(0, -_exponent(resolution))
     given = max(0, -_exponent(value))

@@ -162,9 +162,7 @@ def watch_view(office: Office, number: str, station: Station | None = None) -> W
         rescue=_rescue(permit),
         call=_call(office, facts, rows),
         out_words=_out_words(facts),
-        obstacles=tuple(
-            ObstacleLine(o.code, o.sentence.say(), o.clears.say(), o.rule, o.target) for o in entering
-        ),
+        obstacles=tuple(ObstacleLine(o.code, o.sentence.say(), o.clears.say(), o.rule, o.target) for o in entering),
         alarms=standing,
         conditions=_conditions(permit),
         late_from=times.due if times is not None and permit.running and permit.pause is None else None,
@@ -344,9 +342,7 @@ def _clock(facts: Facts, state: State) -> ClockTile:
         if at >= times.due
         else say("watch.clock.next", left=digits(times.due - at + timedelta(milliseconds=999)))
     )
-    return ClockTile(
-        digits(at - taken), say("watch.clock.since", time=clock(taken, zone)), second, rule=rule
-    )
+    return ClockTile(digits(at - taken), say("watch.clock.since", time=clock(taken, zone)), second, rule=rule)
 
 
 def _last_words(facts: Facts) -> str:
@@ -369,9 +365,7 @@ def _people(facts: Facts, entering: tuple[Obstacle, ...], state: State) -> tuple
     barred = entering[0].sentence.say() if entering else ""
     rows = [_person(facts, who, trips.get(who), who in inside, barred) for who in permit.entrants]
     rows += [
-        _person(facts, trip.who, trip, True, barred)
-        for trip in permit.tally.inside
-        if trip.who not in permit.entrants
+        _person(facts, trip.who, trip, True, barred) for trip in permit.tally.inside if trip.who not in permit.entrants
     ]
     return tuple(rows)
 

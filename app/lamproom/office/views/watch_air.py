@@ -143,9 +143,7 @@ def _row(facts: Facts, line: LimitLine) -> GasRow:
     name, limit = gas_name(line.gas).say(), limit_words(line).say()
     figure = one.figure(line.gas) if one is not None else None
     if one is None or figure is None:
-        return GasRow(
-            line.gas, name, line.unit, limit, "", "NOT_MEASURED", say("watch.not_read"), "", False, False, ""
-        )
+        return GasRow(line.gas, name, line.unit, limit, "", "NOT_MEASURED", say("watch.not_read"), "", False, False, "")
     past = facts.at - one.event.taken
     old = permit.ended is None and past > timedelta(minutes=permit.form.retest.every_min)
     bad = bool(outside(permit.form, (figure,)))

@@ -95,9 +95,7 @@ def _danger(facts: Facts, found: tuple[Obstacle, ...], inside: bool) -> Alarm | 
         )
     staying = [one for one in found if one.bars(Stage.STAY)]
     if staying:
-        return Alarm(
-            f"stay/{staying[0].code}", 1, "limit", staying[0].sentence.say(), "", say("watch.alarm.out_do")
-        )
+        return Alarm(f"stay/{staying[0].code}", 1, "limit", staying[0].sentence.say(), "", say("watch.alarm.out_do"))
     return None
 
 

@@ -1,0 +1,173 @@
+"""The last value of each gas against its limit: rows when there is room, small tiles beside a panel."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QRectF, Qt, Signal
+from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QResizeEvent
+from PySide6.QtWidgets import QAbstractButton, QWidget
+
+from lamproom.desk.signs import Sign, draw_sign
+from lamproom.desk.theme import Letter, Role, look_of
+from lamproom.desk.watch.lettering import LEFT, RIGHT, frame, write
+from lamproom.office.views.watch_air import GasRow
+from lamproom.words import say
+
+
+class GasTile(QAbstractButton):
+    """One gas. Pressing it chooses what the plot shows."""
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self._row: GasRow | None = None
+
+    @property
+    def row(self) -> GasRow | None:
+        """What is shown."""
+        return self._row
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Enter presses, like Space."""
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.click()
+        else:
+            super().keyPressEvent(event)
+
+    def show_row(self, row: GasRow) -> None:
+        """Show a gas."""
+        if row == self._row:
+            return
+        self._row = row
+        self.setObjectName(f"watch.gas.{row.gas}")
+        self.setAccessibleName(
+            say(
+                "watch.gas",
+                name=row.name,
+                figure=row.figure,
+                unit=row.unit,
+                limit=row.limit,
+                direction=row.direction,
+                age=row.age,
+            )
+        )
+        self.update()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Fill only when it lies outside; dashes when it is old."""
+        row, look, painter = self._row, look_of(self), QPainter(self)
+        if row is None:
+            return
+        fill = Role.DANGER if row.outside else None
+        edge = Role.DANGER_EDGE if row.outside else Role.EDGE
+        frame(painter, self, look, dashed=row.old or not row.figure, fill=fill, edge=edge, heavy=False)
+        over = look.colour(Role.DANGER_LABEL) if row.outside else None
+        ink = over or look.colour(Role.TEXT)
+        w, h = float(self.width()), float(self.height())
+        if w < 300:
+            self._small(painter, row, w, h)
+            return
+        left = 16.0
+        if row.outside:
+            draw_sign(painter, QRectF(12, (h - 40) / 2, 40, 40), Sign.DANGER, look.theme, over)
+            left = 62.0
+        middle = h / 2
+        figure_left = w * 0.53
+        name_room = figure_left - left
+        write(painter, look, QRectF(left, middle - 30, name_room, 30), row.name, Letter.HEAD, bold=True, colour=ink)
+        write(painter, look, QRectF(left, middle + 1, name_room, 26), row.limit, Letter.BODY, bold=True, colour=ink)
+        size = 46 if h > 64 and len(row.figure) < 6 else 30
+        room = QRectF(figure_left, 0, w * 0.76 - figure_left, h)
+        write(painter, look, room, row.figure or "–", size, bold=True, align=RIGHT, colour=ink, fixed=True)
+        right = w * 0.78
+        last = QRectF(right, middle + 2, w - right - 8, 24)
+        if row.old or not row.figure:
+            old = QRectF(right, middle - 24, w - right - 8, 48)
+            write(painter, look, old, row.age or row.direction, Letter.BODY, bold=True, colour=ink, wrap=True)
+            return
+        draw_sign(painter, QRectF(right, middle - 27, 24, 24), Sign[row.sign], look.theme, over)
+        if row.direction_sign:
+            box = QRectF(right + 36, middle - 27, 24, 24)
+            draw_sign(painter, box, Sign[row.direction_sign], look.theme, ink)
+        write(painter, look, last, row.direction, Letter.BODY, bold=True, colour=ink)
+
+    def _small(self, painter: QPainter, row: GasRow, w: float, h: float) -> None:
+        look = look_of(self)
+        over = look.colour(Role.DANGER_LABEL) if row.outside else None
+        ink = over or look.colour(Role.TEXT)
+        figure = w * 0.62
+        half = h / 2
+        write(painter, look, QRectF(10, 3, figure - 14, half - 2), row.name, Letter.TABLE, bold=True, colour=ink)
+        if not row.figure:
+            below, left = row.direction, 10.0
+        else:
+            below, left = row.age or row.limit, 34.0
+            draw_sign(painter, QRectF(10, half + 4, 18, 18), Sign[row.sign], look.theme, over)
+        write(painter, look, QRectF(left, half, figure - left - 2, half - 4), below, Letter.SMALL, colour=ink)
+        room = QRectF(figure, 0, w - figure - (34 if row.direction_sign else 10), h)
+        size = 36 if len(row.figure) < 6 else 22
+        write(painter, look, room, row.figure or "–", size, bold=True, align=RIGHT, colour=ink, fixed=True)
+        if row.direction_sign:
+            draw_sign(painter, QRectF(w - 28, (h - 20) / 2, 20, 20), Sign[row.direction_sign], look.theme, ink)
+
+
+class GasPane(QWidget):
+    """All gases in the form's order, one outside its limit first where they are small. Signal: ``chosen(str)``."""
+
+    chosen = Signal(str)
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setObjectName("watch.gases")
+        self._rows: tuple[GasRow, ...] = ()
+        self._tiles: list[GasTile] = []
+        self._small = False
+        self._words = ""
+
+    def show_gases(self, rows: tuple[GasRow, ...], words: str, small: bool) -> None:
+        """Show these. ``words`` (last reading, how long ago) stand above small tiles."""
+        if (rows, words, small) == (self._rows, self._words, self._small):
+            return
+        placed = len(rows) == len(self._rows) and small == self._small
+        self._rows, self._words, self._small = rows, words, small
+        while len(self._tiles) < len(rows):
+            tile = GasTile(self)
+            tile.clicked.connect(lambda _checked=False, one=tile: self._choose(one))
+            self._tiles.append(tile)
+        for tile, row in zip(self._tiles, rows, strict=False):
+            tile.show_row(row)
+        if not placed:
+            self._place()
+        self.update()
+
+    def _choose(self, tile: GasTile) -> None:
+        if tile.row is not None:
+            self.chosen.emit(tile.row.gas)
+
+    def _place(self) -> None:
+        count = len(self._rows)
+        for tile in self._tiles[count:]:
+            tile.hide()
+        if not count:
+            return
+        w, h = self.width(), self.height()
+        columns = 2 if self._small else 1
+        top = 28 if self._small and h > 140 else 0
+        lines = -(-count // columns)
+        gap = 8 if h - top >= lines * 62 else 4
+        high = (h - top - gap * (lines - 1)) / lines
+        wide = (w - gap * (columns - 1)) / columns
+        for at, tile in enumerate(self._tiles[:count]):
+            line, column = divmod(at, columns)
+            x, y = round(column * (wide + gap)), round(top + line * (high + gap))
+            tile.setGeometry(x, y, round(wide), round(top + line * (high + gap) + high) - y)
+            tile.show()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Other rows in another room."""
+        self._place()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """When the values were read, above small tiles."""
+        if self._small and self.height() > 140:
+            look, painter = look_of(self), QPainter(self)
+            write(painter, look, QRectF(2, 0, self.width() - 4, 26), self._words, Letter.BODY, bold=True, align=LEFT)

@@ -1,0 +1,281 @@
+"""Panels of keys: what changed, everything else, what stands in the way, the log."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from PySide6.QtCore import QRectF, Qt, Signal
+from PySide6.QtGui import QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QAbstractItemView, QListWidget, QWidget
+
+from lamproom.desk.fonts import letter
+from lamproom.desk.parts.obstacle_list import ObstacleList, ObstacleRow
+from lamproom.desk.signs import Sign
+from lamproom.desk.theme import Letter, Role, look_of
+from lamproom.desk.watch.cells import Cell
+from lamproom.desk.watch.lettering import write
+from lamproom.desk.watch.panel import Panel, Post
+from lamproom.office.go_in import go_in
+from lamproom.office.report_condition import report_condition
+from lamproom.office.stop_fan import stop_fan
+from lamproom.office.views.story import story
+from lamproom.office.views.watch import ConditionCell, ObstacleLine, WatchView, watched
+from lamproom.office.views.watch_log import LogSet, log_sets
+from lamproom.permit.words import State
+from lamproom.words import say
+
+COLUMNS = 4
+
+
+class ConditionsPanel(Panel):
+    """One key for each condition of the form; one press reports it, nothing is asked."""
+
+    def __init__(self, post: Post, parent: QWidget) -> None:
+        super().__init__(post, parent, "conditions", say("watch.panel.conditions"))
+        self.body.setVerticalSpacing(6)
+        self._cells: dict[str, Cell] = {}
+        for at, line in enumerate(post.permit.form.conditions):
+            cell = Cell(f"watch.condition.{line.id}", "", size=Letter.TABLE)
+            cell.clicked.connect(lambda _checked=False, id=line.id: self._press(id))
+            self._cells[line.id] = cell
+            self.body.addWidget(cell, at // COLUMNS, at % COLUMNS)
+        count = len(self._cells)
+        if post.permit.fan is not None:
+            fan = Cell("watch.condition.fan-stopped", say("watch.condition.fan"), sign=Sign.DANGER, size=Letter.TABLE)
+            fan.clicked.connect(self._fan)
+            self.body.addWidget(fan, count // COLUMNS, count % COLUMNS)
+        for column in range(COLUMNS):
+            self.body.setColumnStretch(column, 1)
+
+    def refresh(self, view: WatchView) -> None:
+        """Which stand reported."""
+        for one in view.conditions:
+            self._cells[one.id].set_words(one.words, self._below(one), Sign.DANGER if one.stays else Sign.REFUSED)
+
+    @staticmethod
+    def _below(one: ConditionCell) -> str:
+        return say("watch.condition.since", time=one.since) if one.since else ""
+
+    def _press(self, condition: str) -> None:
+        if condition in self.post.permit.conditions:
+            self.post.open("clear", condition=condition)
+        elif self.post.do(report_condition, condition, by=self.post.by):
+            self.post.leave()
+
+    def _fan(self) -> None:
+        if self.post.do(stop_fan, say("watch.condition.fan_why"), by=self.post.by):
+            self.post.leave()
+
+
+@dataclass(frozen=True, slots=True)
+class MoreAct:
+    """One key of More: the panel it opens, and whether it is for now."""
+
+    panel: str
+    words: str
+    now: bool
+
+
+def more_acts(view: WatchView, post: Post) -> tuple[MoreAct, ...]:
+    """Everything that is not on the face of the Watch. What is not for now stays in its place, dashed."""
+    permit = post.permit
+    running, state = permit.running, view.state
+    nobody = not permit.tally.inside
+    unnamed = any(trip.unknown and not trip.name for trip in permit.tally.trips)
+    on_break = permit.pause is not None
+    return (
+        MoreAct("take", say("watch.more.take"), permit.attendant is None and permit.closed_out is None),
+        MoreAct("relieve", say("watch.more.relieve"), permit.attendant is not None and permit.closed_out is None),
+        MoreAct("back", say("watch.more.back"), True)
+        if on_break
+        else MoreAct("break", say("watch.more.break"), running and nobody and permit.stop is None),
+        MoreAct("determine", say("watch.more.determine"), permit.stop is not None and running),
+        MoreAct("endorse", say("watch.more.endorse"), running and permit.awaits is not None and not on_break),
+        MoreAct("end", say("watch.more.end"), permit.ended is None),
+        MoreAct("close", say("watch.more.close"), state is State.ENDED),
+        MoreAct("name", say("watch.more.name"), unnamed),
+        MoreAct("note", say("watch.more.note"), True),
+        MoreAct("stands", say("watch.more.stands"), bool(view.obstacles)),
+        MoreAct("sound", say("watch.more.sound"), True),
+        MoreAct("board", say("watch.more.board"), True),
+    )
+
+
+class MorePanel(Panel):
+    """All the rest, one key each."""
+
+    def __init__(self, post: Post, parent: QWidget, view: WatchView) -> None:
+        super().__init__(post, parent, "more", say("watch.panel.more"))
+        self.body.setVerticalSpacing(6)
+        acts = more_acts(view, post)
+        for at, one in enumerate(acts):
+            cell = Cell(f"watch.more.{one.panel}", one.words, size=Letter.TABLE)
+            cell.setEnabled(one.now)
+            cell.clicked.connect(lambda _checked=False, panel=one.panel: self.post.open(panel))
+            self.body.addWidget(cell, at // COLUMNS, at % COLUMNS)
+        others = [one for one in watched(post.office) if one[0] != post.number]
+        for at, (number, space) in enumerate(others[:COLUMNS]):
+            cell = Cell(f"watch.more.permit.{number}", space, number, size=Letter.TABLE)
+            cell.clicked.connect(lambda _checked=False, other=number: self.post.open("permit", number=other))
+            self.body.addWidget(cell, len(acts) // COLUMNS, at)
+        for column in range(COLUMNS):
+            self.body.setColumnStretch(column, 1)
+
+
+def obstacle_rows(lines: Sequence[ObstacleLine]) -> tuple[ObstacleRow, ...]:
+    """Obstacles as the shared list shows them."""
+    return tuple(ObstacleRow(one.code, one.sentence, one.clears, one.rule, one.target) for one in lines)
+
+
+class StandsPanel(Panel):
+    """What stands in the way; and, for someone who goes in all the same, the fact in one press."""
+
+    chosen = Signal(str)
+
+    def __init__(self, post: Post, parent: QWidget, person: str = "") -> None:
+        self._person = person
+        name = post.office.names().get(person, person)
+        acts = say("watch.goes_in", name=name) if person else ""
+        super().__init__(post, parent, "stands", say("watch.stands"), acts)
+        self._list = ObstacleList()
+        self._list.setObjectName("watch.stands.list")
+        self._list.chosen.connect(self.chosen)
+        self.body.addWidget(self._list, 0, 0)
+
+    def refresh(self, view: WatchView) -> None:
+        """The same words as everywhere."""
+        self._list.set_obstacles(obstacle_rows(view.obstacles))
+
+    def act(self) -> None:
+        """Against the tool: a fact, with what stood."""
+        if self._person and self.post.do(go_in, self._person, against=True, by=self.post.by):
+            self.done()
+
+
+class _FigureCell(Cell):
+    """A figure of the log: what was struck stays readable above what holds."""
+
+    def __init__(self, name: str, parent: QWidget | None = None) -> None:
+        super().__init__(name, "", parent=parent)
+        self.struck: tuple[str, ...] = ()
+        self.gas = ""
+        self.bad = False
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        super().paintEvent(event)
+        look, painter = look_of(self), QPainter(self)
+        if self.struck:
+            font = letter(look, Letter.SMALL)
+            painter.setFont(font)
+            painter.setPen(QPen(look.colour(Role.TEXT), 2))
+            old = self.struck[-1]
+            wide = painter.fontMetrics().horizontalAdvance(old)
+            painter.drawText(8, 20, old)
+            painter.drawLine(5, 14, 11 + wide, 14)
+        room = QRectF(6, self.height() - 24, self.width() - 12, 20)
+        write(painter, look, room, self.gas, 14, align=Qt.AlignmentFlag.AlignCenter)
+
+
+class LogPanel(Panel):
+    """Sets of readings, newest first, each figure a key to its correction; and all events as lines."""
+
+    SHOWN = 2
+
+    def __init__(self, post: Post, parent: QWidget) -> None:
+        super().__init__(post, parent, "log", say("watch.log"))
+        self._sets: tuple[LogSet, ...] = log_sets(post.office, post.number)
+        self._from = 0
+        self._all = False
+        self._made: list[QWidget] = []
+        self._events = QListWidget()
+        self._events.setObjectName("watch.log.events")
+        self._events.setSelectionMode(QAbstractItemView.SelectionMode.NoSelection)
+        self._fill()
+
+    def refresh(self, view: WatchView) -> None:
+        """A set more, or a correction."""
+        sets = log_sets(self.post.office, self.post.number)
+        if sets != self._sets:
+            self._sets = sets
+            self._fill()
+
+    def _fill(self) -> None:
+        for widget in self._made:
+            self.body.removeWidget(widget)
+            widget.hide()
+            widget.deleteLater()
+        self._made = []
+        self._events.setVisible(self._all)
+        if self._all:
+            self._lines()
+        else:
+            for at, one in enumerate(self._sets[self._from : self._from + self.SHOWN]):
+                self._row(at, one)
+            if not self._sets:
+                self._add(_plain(say("watch.log.none")), 0, 0)
+        keys = (
+            ("newer", say("watch.log.newer"), self._from > 0 and not self._all),
+            ("older", say("watch.log.older"), self._from + self.SHOWN < len(self._sets) and not self._all),
+            ("all", say("watch.log.sets" if self._all else "watch.log.all"), True),
+        )
+        for at, (name, words, now) in enumerate(keys):
+            cell = Cell(f"watch.log.{name}", words, size=Letter.TABLE)
+            cell.setEnabled(now)
+            cell.clicked.connect(lambda _checked=False, key=name: self._turn(key))
+            cell.setMinimumWidth(96)
+            self._add(cell, at, 9)
+
+    def _add(self, widget: QWidget, line: int, column: int, span: int = 1) -> None:
+        self.body.addWidget(widget, line, column, 1, span)
+        self._made.append(widget)
+
+    def _row(self, at: int, one: LogSet) -> None:
+        self._add(_plain(f"{one.time}\n{one.place}\n{one.by}"), at, 0)
+        for column, figure in enumerate(one.figures[:8], 1):
+            cell = _FigureCell(f"watch.log.{one.version}.{figure.gas}")
+            cell.set_words(figure.figure, " ", Sign.DANGER if figure.outside else None)
+            cell.struck, cell.gas = figure.struck, figure.name
+            name = say("watch.log.figure", gas=figure.name, figure=figure.figure, time=one.time, place=one.place)
+            cell.setAccessibleName(name)
+            cell.clicked.connect(lambda _c=False, v=one.version, gas=figure.gas: self._correct(v, gas))
+            self._add(cell, at, column)
+        self.body.setColumnStretch(0, 2)
+        for column in range(1, 9):
+            self.body.setColumnStretch(column, 2 if column <= len(one.figures) else 0)
+
+    def _correct(self, version: int, gas: str) -> None:
+        self.post.open("correct", version=version, gas=gas)
+
+    def _lines(self) -> None:
+        self._events.clear()
+        self._events.setFont(letter(look_of(self), Letter.TABLE))
+        for line in reversed(story(self.post.office, self.post.number)):
+            detail = " ".join(part for part in (line.detail, line.struck, line.put_right) if part)
+            self._events.addItem(say("watch.log.line", time=line.clock, what=line.what, detail=detail))
+        self.body.addWidget(self._events, 0, 0, 3, 9)
+
+    def _turn(self, key: str) -> None:
+        if key == "all":
+            self._all = not self._all
+        else:
+            self._from = max(0, self._from + (self.SHOWN if key == "older" else -self.SHOWN))
+        self._fill()
+
+
+class _Plain(QWidget):
+    """A few lines that fit their place."""
+
+    def __init__(self, text: str) -> None:
+        super().__init__()
+        self._text = text
+        self.setAccessibleName(text.replace("\n", ", "))
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """The lines."""
+        room = QRectF(0, 0, self.width(), self.height())
+        write(QPainter(self), look_of(self), room, self._text, Letter.TABLE, bold=True, wrap=True)
+
+
+def _plain(text: str) -> QWidget:
+    return _Plain(text)
