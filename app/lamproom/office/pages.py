@@ -74,7 +74,7 @@ def signed_page(
     at = from_bytes(fresh[-1].body).at
     pages = pages_after(office, number, fresh)
     code = fingerprint_of(fresh[-1].hash)
-    pdf = render_permit(permit_page(pages, site_name(office), code, at), paper)
+    pdf = render_permit(permit_page(pages, site_name(office), code, at, authority=_authority(office)), paper)
     journal = written(office, pages.permit, fresh, people_of(pages.permit))
     pdf = attach(pdf, JOURNAL, journal, at, say("page.journal_attached"))
     _leaf, root = office.keys.chain_for(signer.key)
@@ -92,6 +92,11 @@ def fingerprint_of(digest: bytes) -> str:
 def site_name(office: Office) -> str:
     """The name of the site, empty before it is set up."""
     return office.site.begun.name if office.site.begun else ""
+
+
+def _authority(office: Office) -> str:
+    """The fingerprint of the site's authority, empty before the site is set up."""
+    return office.site.begun.authority if office.site.begun else ""
 
 
 def pages_after(office: Office, number: str, fresh: Sequence[Sealed] = ()) -> Pages:
@@ -116,7 +121,8 @@ def draft_pdf(office: Office, number: str, paper: Paper = "letter", copy: int = 
     from lamproom.paper.permit_page import render_permit
 
     pages = pages_after(office, number)
-    return render_permit(permit_page(pages, site_name(office), _code_now(office, number), office.now(), copy), paper)
+    page = permit_page(pages, site_name(office), _code_now(office, number), office.now(), copy, _authority(office))
+    return render_permit(page, paper)
 
 
 def posted_pdf(office: Office, number: str, paper: Paper = "letter", copy: int = 1) -> bytes:

@@ -14,8 +14,11 @@ from lamproom.permit.words import limit_words
 from lamproom.words import say
 
 
-def permit_page(pages: Pages, site: str, code: str, printed_at: datetime, copy: int = 1) -> c.PermitPage:
-    """The whole page. ``code`` is the fingerprint of the record that it shows (22 signs)."""
+def permit_page(
+    pages: Pages, site: str, code: str, printed_at: datetime, copy: int = 1, authority: str = ""
+) -> c.PermitPage:
+    """The whole page. ``code`` is the fingerprint of the record that it shows (22 signs); ``authority`` that of the
+    site's certificate authority."""
     permit = pages.permit
     shape = permit.opened.registered
     evaluated = permit.opened.evaluated
@@ -81,6 +84,7 @@ def permit_page(pages: Pages, site: str, code: str, printed_at: datetime, copy: 
         signatures=page_people.signatures(pages),
         cautions=permit.form.cautions,
         code=code,
+        authority=authority,
         printed=pages.moment(printed_at),
         copy=copy,
         language=permit.form.language,

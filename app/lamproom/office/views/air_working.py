@@ -103,7 +103,8 @@ def _oxygen(facts: Facts, one: ReadingSet) -> tuple[tuple[Step, ...], str, str]:
     for gas, ppm in measured_ppm(facts, one).items():
         figure = one.figure(gas)
         how = figure_words(figure).say() if figure is not None else ""
-        steps.append(Step(say("sheets.work.seen", gas=gas_name(gas)), how, say("sheets.work.ppm", figure=f"{ppm:,f}")))
+        seen = say("sheets.work.seen", gas=gas_name(gas).say().lower())
+        steps.append(Step(seen, how, say("sheets.work.ppm", figure=_grouped(ppm))))
     unseen = unaccounted_ppm(facts, one) or Decimal(0)
     limit = int(Decimal(facts.permit.form.unaccounted.ppm))
     steps.append(
@@ -115,6 +116,11 @@ def _oxygen(facts: Facts, one: ReadingSet) -> tuple[tuple[Step, ...], str, str]:
         )
     )
     return tuple(steps), say("sheets.work.source"), _if_carbon_dioxide(unseen)
+
+
+def _grouped(ppm: Decimal) -> str:
+    """A figure of ppm with its thousands apart and no nought too many."""
+    return f"{ppm.quantize(Decimal(1)):,f}" if ppm == ppm.to_integral_value() else f"{ppm.normalize():,f}"
 
 
 def _if_carbon_dioxide(unseen: Decimal) -> str:
@@ -134,7 +140,7 @@ def _against_limit(facts: Facts, gas: str, figure: str | None) -> tuple[tuple[St
     if figure is not None and line.unit == "% LEL" and line.lel_vol is not None:
         ppm = Decimal(figure) * Decimal(line.lel_vol) * 100
         how = say("sheets.work.lel_how", figure=shown(figure), lel=line.lel_vol)
-        steps.append(Step(say("sheets.work.as_ppm"), how, say("sheets.work.ppm", figure=f"{ppm.normalize():,f}")))
+        steps.append(Step(say("sheets.work.as_ppm"), how, say("sheets.work.ppm", figure=_grouped(ppm))))
     if figure is not None and line.high is not None:
         share = (Decimal(figure) / Decimal(line.high) * 100).quantize(Decimal(1))
         steps.append(

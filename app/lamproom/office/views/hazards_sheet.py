@@ -122,7 +122,7 @@ def _row(
         limit=limit_words(line).say() if line is not None else "",
         cells=cells,
         seen=seen,
-        seen_words=_seen_words(columns, cells, seen),
+        seen_words=_seen_words(seen),
         control=control,
         held=event.held if event is not None else None,
         how=event.how if event is not None else "",
@@ -139,13 +139,10 @@ def _sees(facts: Facts, serving: Collection[Assigned], sensor_gas: str, gas: str
     return sees(replace(facts, permit=replace(facts.permit, instruments=alone)), gas)
 
 
-def _seen_words(columns: tuple[SensorColumn, ...], cells: tuple[bool, ...], seen: bool | None) -> str:
+def _seen_words(seen: bool | None) -> str:
     if seen is None:
         return say("workbook.hazards.no_gas")
-    if not seen:
-        return say("workbook.hazards.unseen")
-    first = next((column for column, cell in zip(columns, cells, strict=True) if cell), None)
-    return say("workbook.hazards.seen_by", sensor=first.name.lower()) if first is not None else ""
+    return say("workbook.hazards.seen" if seen else "workbook.hazards.unseen")
 
 
 def hazard_id(name: str, taken: Collection[str]) -> str:

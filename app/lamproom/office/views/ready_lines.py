@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime
+from zoneinfo import ZoneInfo
 
 from lamproom.bench.readiness import readiness
 from lamproom.bench.rules import BenchRules
@@ -29,6 +30,16 @@ class InstrumentLine:
     until: datetime | None
 
 
+def _until(until: datetime, at: datetime, zone: ZoneInfo) -> str:
+    """A clock time today or tomorrow; a day beyond."""
+    days = (until.astimezone(zone).date() - at.astimezone(zone).date()).days
+    if days == 0:
+        return clock(until, zone)
+    if days == 1:
+        return say("board.tomorrow", time=clock(until, zone))
+    return day_and_clock(until, zone).rsplit(" ", 1)[0]
+
+
 def instrument_lines(office: Office, at: datetime) -> tuple[InstrumentLine, ...]:
     """Every registered instrument at a moment, each judged by the form of the permit it serves."""
     serving: dict[str, tuple[str, BenchRules]] = {}
@@ -48,13 +59,8 @@ def instrument_lines(office: Office, at: datetime) -> tuple[InstrumentLine, ...]
         note = space or say("board.not_assigned")
         name = instrument.registered.name
         if ready.ready and ready.until is not None:
-            far = ready.until.astimezone(office.zone).date() != at.astimezone(office.zone).date()
-            until = (
-                day_and_clock(ready.until, office.zone).rsplit(" ", 1)[0] if far else clock(ready.until, office.zone)
-            )
-            lines.append(
-                InstrumentLine(id, name, "WITHIN", say("board.ready_until", until=until), "", note, ready.until)
-            )
+            words = say("board.ready_until", until=_until(ready.until, at, office.zone))
+            lines.append(InstrumentLine(id, name, "WITHIN", words, "", note, ready.until))
         else:
             why = ready.unfit[0].sentence.say() if ready.unfit else ""
             lines.append(InstrumentLine(id, name, "REFUSED", say("board.not_ready"), why, note, None))

@@ -167,13 +167,20 @@ def _hose(t: Teller, event: e.HoseTested, h: Happening) -> Told:
     return Told("SHEET", say("filing.story.hose_tight", name=name, seconds=event.stopped_s), t.name(h.by))
 
 
+def _held_together(figure: e.Figure) -> str:
+    """A figure and its unit, never parted by the end of a line."""
+    return figure_words(figure).say().replace(" ", "\u00a0")
+
+
 def _place(event: e.ReadingsTaken) -> str:
     place = place_words(event.phase, event.point_m).say()
     return place[:1].upper() + place[1:]
 
 
 def _readings(t: Teller, event: e.ReadingsTaken, h: Happening) -> Told:
-    figures = "; ".join(say("filing.story.figure", gas=gas_name(f.gas), figure=figure_words(f)) for f in event.figures)
+    figures = "; ".join(
+        say("filing.story.figure", gas=gas_name(f.gas), figure=_held_together(f)) for f in event.figures
+    )
     late = say("filing.story.typed", time=t.clock(h.at)) if h.at - event.taken > TYPED_LATER else ""
     called = say("filing.story.called_in", name=t.name(event.called_in_by)) if event.called_in_by else ""
     as_typed = say("filing.story.as_typed") if event.as_typed else ""
