@@ -80,6 +80,7 @@ SENTENCES: dict[str, str] = {
     "board.instruments.none": "No instrument is registered.",
     "board.not_assigned": "not assigned",
     "board.ready_until": "Ready until {until}",
+    "board.tomorrow": "{time} tomorrow",
     "board.not_ready": "Not ready",
     # a new permit
     "board.choose_space": "Which space?",

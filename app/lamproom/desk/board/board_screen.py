@@ -6,6 +6,7 @@ from collections.abc import Callable
 from datetime import datetime
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QScrollArea, QStackedWidget, QVBoxLayout, QWidget
 
 from lamproom.desk.board.cards import EndedRow, OverdueCard, SmallCard
@@ -103,9 +104,8 @@ class BoardScreen(QWidget):
         self._waits_for_person = False
         self._side = QStackedWidget()
         self._lay()
-        desk.changed.connect(lambda _streams: self.refresh())
-        desk.ticked.connect(self.refresh)
-        desk.person_changed.connect(self.refresh)
+        desk.changed.connect(lambda _streams: self._follow())
+        desk.ticked.connect(self._follow)
         self.refresh()
 
     def _lay(self) -> None:
@@ -152,6 +152,15 @@ class BoardScreen(QWidget):
             self.new_permit()
         elif "duty" in where:
             self.hand_over()
+
+    def _follow(self) -> None:
+        if self.isVisible():
+            self.refresh()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Catch up with what happened while another place was shown."""
+        super().showEvent(event)
+        self.refresh()
 
     def refresh(self) -> None:
         """Judge everything anew: a permit turns late, or its hours end, by the clock alone."""
