@@ -125,7 +125,7 @@ def _export(given: argparse.Namespace) -> int:
     from lamproom.office.opening import open_office
 
     done = export_site(open_office(given.site), given.target)
-    print(say("cli.exported", target=str(done.target), count=done.head.number))
+    print(say("cli.exported", target=str(done.where), count=done.head.number))
     return 0
 
 
@@ -134,7 +134,7 @@ def _backup(given: argparse.Namespace) -> int:
     from lamproom.office.opening import open_office
 
     done = back_up_site(open_office(given.site), given.target)
-    print(say("cli.backed_up", target=str(done.target), count=done.head.number))
+    print(say("cli.backed_up", target=str(done.where), count=done.head.number))
     return 0
 
 

@@ -73,7 +73,7 @@ def demo_in(folder: Path, told: Told) -> tuple[Path, ...]:
 
     replay.set_up(shift)
     replay.live(shift, demo_text("day.txt"), after)
-    left.append(export_site(shift.office, folder / "export.zip").target)
+    left.append(export_site(shift.office, folder / "export.zip").where)
     told(say("office.demo_root", root=shift.office.site.begun.authority if shift.office.site.begun else ""))
     shift.office.journal.close()
     return tuple(left)

@@ -20,9 +20,10 @@ from lamproom.permit.state import apply
 from lamproom.record.envelope import from_bytes
 from lamproom.record.journal import Entry, File, Sealed
 from lamproom.record.kinds import happening_of
-from lamproom.words import say
+from lamproom.words import Refusal, say
 
 Paper = Literal["letter", "a4"]
+Larger = Literal["tabloid", "a3"]
 Milestone = Literal["authorised", "amended", "ended", "closed-out"]
 
 
@@ -126,11 +127,16 @@ def draft_pdf(office: Office, number: str, paper: Paper = "letter", copy: int = 
 
 
 def posted_pdf(office: Office, number: str, paper: Paper = "letter", copy: int = 1) -> bytes:
-    """The page that hangs at the portal."""
+    """The page that hangs at the portal; on the next larger sheet when names and hazards need it at their size."""
     from lamproom.paper.posted_page import render_posted
 
     pages = pages_after(office, number)
-    return render_posted(posted_page(pages, site_name(office), _code_now(office, number), office.now(), copy), paper)
+    page = posted_page(pages, site_name(office), _code_now(office, number), office.now(), copy)
+    larger: Larger = "tabloid" if paper == "letter" else "a3"
+    try:
+        return render_posted(page, paper)
+    except Refusal:
+        return render_posted(page, larger)
 
 
 def _code_now(office: Office, number: str) -> str:

@@ -165,7 +165,7 @@ SENTENCES: dict[str, str] = {
     "page.reason.ended": "Permit {number} canceled",
     "page.reason.closed-out": "Permit {number} closed out",
     "page.form_rules": "29 CFR 1910.146; form version {version}",
-    "page.space_words": "{place}; {across} m across, {depth} m deep; {contents}.",
+    "page.space_words": "{across} m across, {depth} m deep; {contents}.",
     "page.evaluated_by": "Evaluated by {name}, {what}; review by {review}.",
     "page.zone": "{zone}, {offset}",
     "page.planned": "By the evaluation:",

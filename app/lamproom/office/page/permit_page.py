@@ -10,6 +10,7 @@ from lamproom.office.page import people as page_people
 from lamproom.office.page.parts import SHORT, Pages, gas_column, offset_words
 from lamproom.paper import content as c
 from lamproom.permit import events as e
+from lamproom.permit.form import LimitLine
 from lamproom.permit.words import limit_words
 from lamproom.words import say
 
@@ -40,7 +41,6 @@ def permit_page(
                 "",
                 say(
                     "page.space_words",
-                    place=shape.place,
                     across=shape.across_m,
                     depth=shape.depth_m,
                     contents=shape.contents,
@@ -194,10 +194,7 @@ def posted_page(pages: Pages, site: str, code: str, printed_at: datetime, copy: 
         offset=offset_words(pages.facts.at, pages.zone),
         hazards=tuple(name for _id, name, _shows, _gas in permit.hazards()),
         limits=tuple(
-            c.Limit(
-                SHORT.get(line.gas, gas_column(line).name), limit_words(line).say().replace("below", say("page.under"))
-            )
-            for line in permit.form.limits
+            c.Limit(SHORT.get(line.gas, gas_column(line).name), _glance_limit(line)) for line in permit.form.limits
         ),
         test_every=say("page.test_every", every=permit.form.retest.every_min),
         entrants=tuple(pages.name(p) for p in permit.entrants),
@@ -221,3 +218,9 @@ def posted_page(pages: Pages, site: str, code: str, printed_at: datetime, copy: 
         carry_on_unit="m",
         printed_at=printed_at,
     )
+
+
+def _glance_limit(line: LimitLine) -> str:
+    """A limit as it is read at one meter: '19.5 to 23.5 %', 'under 10 ppm'."""
+    words = limit_words(line).say().replace("below", say("page.under"))
+    return words.replace("% vol", "%").replace("% LEL", "%")

@@ -11,6 +11,7 @@ from lamproom.air.sampling import hose_delay, point_name
 from lamproom.bench.bump import gas_name
 from lamproom.bench.events import Sensor
 from lamproom.office.office import Office
+from lamproom.office.views.air_table import AirTable, air_table
 from lamproom.office.views.air_working import hides_gas
 from lamproom.permit import events as e
 from lamproom.permit.facts import VERIFYING, Facts, at_point, early, hold, points, standing
@@ -19,8 +20,6 @@ from lamproom.permit.obstacles.atmosphere import current
 from lamproom.permit.state import Assigned, Permit, ReadingSet, outside
 from lamproom.permit.words import clock, figure_words, limit_words, place_words
 from lamproom.words import Refusal, say
-
-LATER = ("after-break", "work")
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,6 +118,7 @@ class AirTestView:
     testers: tuple[TesterChoice, ...]
     sets: tuple[SetLine, ...]
     outside: tuple[str, ...]
+    air: AirTable
     closed: str
 
     def place(self, key: str) -> PlacePlan | None:
@@ -151,6 +151,7 @@ def air_test_view(office: Office, number: str) -> AirTestView:
         testers=tuple(_tester(permit, one) for one in permit.assigned("test")),
         sets=tuple(_line(facts, one, gases) for one in permit.sets),
         outside=tuple(_outside_words(permit, one) for one in current(facts) if outside(permit.form, one.figures)),
+        air=air_table(facts),
         closed=_closed(permit),
     )
 
@@ -400,7 +401,8 @@ def _line(facts: Facts, one: ReadingSet, gases: tuple[tuple[str, str], ...]) -> 
         )
         for c in one.corrections
     )
-    place = place_words(one.event.phase, one.event.point_m).say()
+    key = {"upwind": "upwind", "through-lid": "lid"}.get(one.event.phase)
+    place = say(f"sheets.air.{key}") if key else say("sheets.air.point", depth=one.event.point_m or "?")
     return SetLine(
         one.version,
         place,

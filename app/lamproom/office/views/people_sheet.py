@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 
-from lamproom.bench.bump import gas_name
 from lamproom.office.office import Office
+from lamproom.office.views.air_table import AirTable, air_table
+from lamproom.office.views.recorded import answered_against, standing_answers
 from lamproom.office.views.sheet_items import ItemView, items_of
 from lamproom.permit import events as e
 from lamproom.permit.facts import Facts
-from lamproom.permit.obstacles.atmosphere import current
 from lamproom.permit.people import Person, trained
-from lamproom.permit.words import clock, figure_words, limit_words, place_words
+from lamproom.permit.words import clock
 from lamproom.words import say
 
 
@@ -55,7 +55,10 @@ class PeopleView:
     attendants: tuple[Candidate, ...]
     supervisors: tuple[Candidate, ...]
     items: tuple[ItemView, ...]
+    bars: Mapping[str, str]
+    standing: tuple[tuple[str, str], ...]
     told: tuple[Told, ...]
+    air: AirTable
     crew: tuple[ToSign, ...]
     witness: str | None
     witness_words: str
@@ -75,7 +78,10 @@ def people_view(office: Office, number: str) -> PeopleView:
         tuple(_candidates(facts, register, "attendant", permit.attendants, day)),
         tuple(_candidates(facts, register, "supervisor", supervisor, day)),
         items_of(facts, "people"),
+        answered_against(facts),
+        standing_answers(facts, "people"),
         tuple(_told(facts)),
+        air_table(facts),
         tuple(_crew(facts)),
         permit.supervisor,
         say("sheets.people.witness", name=witness) if witness else say("sheets.people.no_witness"),
@@ -138,7 +144,7 @@ def _crew(facts: Facts) -> Iterator[ToSign]:
 
 
 def _told(facts: Facts) -> Iterator[Told]:
-    """What the page of the briefing says, from the record alone: hazards, limits, results, signals, rescue."""
+    """What the page of the briefing says, from the record alone; results and limits are a table of their own."""
     permit = facts.permit
     hazards = []
     for id, name, shows, _gas in permit.hazards():
@@ -149,11 +155,6 @@ def _told(facts: Facts) -> Iterator[Told]:
         else:
             hazards.append(say("sheets.people.hazard_open", hazard=name, shows=shows))
     yield Told(say("sheets.people.hazards"), tuple(hazards))
-    limits = [
-        say("sheets.people.limit", gas=gas_name(line.gas), limit=limit_words(line)) for line in permit.form.limits
-    ]
-    yield Told(say("sheets.people.limits"), tuple(limits))
-    yield Told(say("sheets.people.results"), tuple(_results(facts)) or (say("sheets.people.no_results"),))
     answer = permit.answers.get("communication")
     tried = answer.event.found if answer is not None and isinstance(answer.event, e.Answered) else ""
     signal = tried or permit.opened.evaluated.communication
@@ -163,16 +164,3 @@ def _told(facts: Facts) -> Iterator[Told]:
         say("sheets.people.rescue"),
         (say("sheets.people.rescue_words", service=plan.service, means=plan.means), plan.retrieval),
     )
-
-
-def _results(facts: Facts) -> Iterator[str]:
-    """The figures of the air now, point by point, as they were typed."""
-    permit = facts.permit
-    for one in sorted(current(facts), key=lambda s: float(s.event.point_m or 0)):
-        figures = ", ".join(
-            say("sheets.people.result", gas=gas_name(figure.gas), figure=figure_words(figure)) for figure in one.figures
-        )
-        place = place_words(one.event.phase, one.event.point_m).say()
-        yield say(
-            "sheets.people.results_at", place=place, time=clock(one.event.taken, permit.zone), figures=figures
-        ).capitalize()

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 
 from lamproom.office.office import Office
+from lamproom.office.views.recorded import answered_against, standing_answers
 from lamproom.office.views.sheet_items import ItemView, items_of
 from lamproom.permit import events as e
 from lamproom.permit.facts import Facts
@@ -47,6 +49,8 @@ class RescueView:
     confirmed: Confirmed | None
     tried: Tried | None
     items: tuple[ItemView, ...]
+    bars: Mapping[str, str]
+    standing: tuple[tuple[str, str], ...]
     call: tuple[str, ...]
 
 
@@ -66,6 +70,8 @@ def rescue_view(office: Office, number: str) -> RescueView:
         _confirmed(facts),
         _tried(facts),
         items_of(facts, "rescue"),
+        answered_against(facts),
+        standing_answers(facts, "rescue"),
         call_words(office, facts),
     )
 

@@ -6,15 +6,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import timedelta
 
-from lamproom.bench.bump import gas_name
 from lamproom.office.office import Office
 from lamproom.office.permit_change import stream_of
+from lamproom.office.views.air_table import AirTable, air_table
 from lamproom.paper.fingerprint import code_of, in_fours
 from lamproom.permit import events as e
 from lamproom.permit.facts import Facts, at_point, points
 from lamproom.permit.obstacles import Stage, barring
-from lamproom.permit.state import outside
-from lamproom.permit.words import clock, day_and_clock, figure_words, limit_words
+from lamproom.permit.words import clock
 from lamproom.words import say, say_count
 
 
@@ -35,16 +34,6 @@ class Part:
 
     head: str
     lines: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class AirTable:
-    """The air before entry: gases (name, unit), a row for each point (depth, time, figures), limits; ``out`` cells."""
-
-    gases: tuple[tuple[str, str], ...]
-    rows: tuple[tuple[str, str, tuple[str, ...]], ...]
-    limits: tuple[str, ...]
-    out: frozenset[tuple[int, int]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,14 +78,14 @@ def review_view(office: Office, number: str) -> ReviewView:
         standing=standing,
         found=_found(facts),
         before_air=(_work(facts), _hazards(facts)),
-        air=_air(facts),
+        air=air_table(facts),
         after_air=(_instruments(facts), _people(facts), _rescue(facts), _not_applying(facts)),
         meaning=_meaning(facts, begins, ends),
         begins=begins,
         ends=ends,
         supervisor=permit.supervisor,
         supervisor_name=supervisor,
-        under_ink=say("sheets.review.under_ink", name=supervisor, at=day_and_clock(facts.at, permit.zone)),
+        under_ink=say("sheets.review.under_ink", name=supervisor, at=_day_and_time(facts)),
         version=say("sheets.review.version", version=version),
         fingerprint=in_fours(code_of(tail)),
         done=done,
@@ -113,6 +102,12 @@ def _hours(facts: Facts) -> tuple[str, str]:
     if permit.hours is None:
         return "", ""
     return clock(max(permit.hours.begins, facts.at), permit.zone), clock(permit.hours.ends, permit.zone)
+
+
+def _day_and_time(facts: Facts) -> str:
+    """The site's day and time without its offset: for the line under the ink, where the page says the offset."""
+    local = facts.at.astimezone(facts.permit.zone)
+    return f"{local.day} {local.strftime('%b %Y %H:%M')}"
 
 
 def _found(facts: Facts) -> str:
@@ -186,31 +181,6 @@ def _controls(facts: Facts) -> Iterator[str]:
     fan = permit.fan.event if permit.fan is not None else None
     if permit.fan is not None and isinstance(fan, e.VentilationStarted):
         yield say("sheets.review.fan", flow=fan.flow_m3_h, time=clock(permit.fan.at, permit.zone))
-
-
-def _air(facts: Facts) -> AirTable:
-    permit = facts.permit
-    lines = permit.form.limits
-    rows, out = [], set()
-    for at, depth in enumerate(points(permit) or ()):
-        one = at_point(facts, depth)
-        if one is None:
-            rows.append((str(depth), say("sheets.review.not_tested"), ("",) * len(lines)))
-            continue
-        bad = {figure.gas for figure in outside(permit.form, one.figures)}
-        figures = []
-        for column, line in enumerate(lines):
-            figure = one.figure(line.gas)
-            figures.append(figure.figure or figure_words(figure).say() if figure is not None else "")
-            if line.gas in bad:
-                out.add((at, column))
-        rows.append((str(depth), clock(one.event.taken, permit.zone), tuple(figures)))
-    return AirTable(
-        tuple((gas_name(line.gas).say(), line.unit) for line in lines),
-        tuple(rows),
-        tuple(limit_words(line).say().removesuffix(f" {line.unit}") for line in lines),
-        frozenset(out),
-    )
 
 
 def _instruments(facts: Facts) -> Part:

@@ -306,7 +306,7 @@ def _clock(facts: Facts, state: State) -> ClockTile:
     if state is State.OUT:
         since = permit.stop.at if permit.stop is not None else permit.ended.at if permit.ended is not None else None
         since = since or permit.until or at
-        return ClockTile(digits(at - since), say("watch.clock.order"), "", _last_words(facts))
+        return ClockTile(digits(at - since), say("watch.clock.order"), "")
     if permit.ended is not None:
         return ClockTile(clock(permit.ended.at, zone), say("watch.clock.ended"), "")
     if state is State.BREAK and permit.pause is not None:
@@ -388,7 +388,7 @@ def _attendant(facts: Facts) -> tuple[str, str]:
     if permit.attendant is None:
         return say("watch.attendant.none"), say("watch.attendant.none_do")
     since = clock(permit.watch[-1].since, permit.zone)
-    return say("watch.attendant", name=facts.name(permit.attendant)), say("watch.attendant.since", time=since)
+    return facts.name(permit.attendant), say("watch.attendant.since", time=since)
 
 
 def _contact(facts: Facts) -> str:

@@ -90,7 +90,7 @@ class InstrumentChoice:
 
 @dataclass(frozen=True, slots=True)
 class Box:
-    """An empty box: gas, unit, limit, and the last value beside it. ``seen`` False: this instrument has no such sensor."""
+    """An empty box: gas, unit, limit, the last value beside it. ``seen`` False: this instrument has no such sensor."""
 
     gas: str
     name: str

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from decimal import Decimal
-from typing import Literal
+from typing import ClassVar, Literal
 
 from lamproom.permit.facts import Facts
 from lamproom.permit.obstacles import Obstacle, Stage
@@ -165,8 +165,8 @@ class Attention:
     alarm always sounds; an acknowledged one sounds again while its cause lasts (60 s for danger, 5 min for the rest).
     """
 
-    SILENCE = {1: timedelta(seconds=60), 2: timedelta(seconds=120), 3: timedelta(seconds=120)}
-    AGAIN = {1: timedelta(seconds=60), 2: timedelta(minutes=5), 3: timedelta(minutes=15)}
+    SILENCE: ClassVar = {1: timedelta(seconds=60), 2: timedelta(seconds=120), 3: timedelta(seconds=120)}
+    AGAIN: ClassVar = {1: timedelta(seconds=60), 2: timedelta(minutes=5), 3: timedelta(minutes=15)}
 
     def __init__(self) -> None:
         self._quiet: dict[str, Quiet] = {}
