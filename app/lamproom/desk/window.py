@@ -143,6 +143,8 @@ class MainWindow(QWidget):
         """Open a place, and in it whatever ``where`` says to the screen."""
         if not self._desk.office.begun:
             return
+        # What belongs to the site itself, its time and its forms, lies in the registers.
+        place = "registers" if place == "site" else place
         if place not in self._screens:
             self._screens[place] = self._make(place, self._desk)
             self._stack.addWidget(self._screens[place])

@@ -17,7 +17,7 @@ from lamproom.words import say
 
 
 class BenchScreen(QWidget):
-    """Left the list, right the instrument chosen. ``show_where(instrument=..., act=...)`` opens one."""
+    """Left the list, right the instrument chosen. ``show_where(instrument=..., act=...)`` opens one; ``target`` too."""
 
     def __init__(self, desk: Desk) -> None:
         super().__init__()
@@ -78,7 +78,7 @@ class BenchScreen(QWidget):
 
     def show_where(self, **where: str) -> None:
         """Open an instrument, and the page of an act on it."""
-        instrument = where.get("instrument", "")
+        instrument = where.get("instrument", "") or where.get("target", "").split("/")[0]
         if instrument in self._rows:
             self.open_instrument(instrument)
             if "act" in where:

@@ -1,0 +1,205 @@
+"""Spaces: register and classify one; evaluate it."""
+
+from __future__ import annotations
+
+from PySide6.QtWidgets import QWidget
+
+from lamproom.bench.bump import gas_name
+from lamproom.desk.desk import Desk
+from lamproom.desk.parts.choice import Option
+from lamproom.desk.registers.entry_page import EntryPage
+from lamproom.desk.registers.list_of import Column, ListOf
+from lamproom.office.evaluate_space import evaluate_space
+from lamproom.office.register_space import register_space
+from lamproom.office.views.registers import next_id
+from lamproom.office.views.spaces import (
+    CONFINED,
+    HAZARD_GASES,
+    PERMIT,
+    SHAPES,
+    class_words,
+    evaluation_answers,
+    evaluation_from,
+    rows_of,
+    space_answers,
+    space_facts,
+    space_from,
+    spaces,
+    standing_items,
+)
+from lamproom.words import say
+
+
+class RegisterSpacePage(EntryPage):
+    """A space: where, how shaped, and the seven questions of 29 CFR 1910.146(b). An id registers it anew."""
+
+    def __init__(self, desk: Desk, id: str = "") -> None:
+        title = say("registers.space.change" if id else "registers.space.new")
+        super().__init__(desk, f"space/{id or 'new'}/register", "registers.spaces.register", title)
+        self.setObjectName("registers.spaces.new")
+        self._id = id
+        q = self.questions
+        q.line("name", say("registers.person.name"))
+        q.line("place", say("registers.space.place"))
+        q.choice(
+            "shape", say("registers.space.shape"), [Option(shape, say(f"registers.shape.{shape}")) for shape in SHAPES]
+        )
+        q.side_by_side()
+        q.figure("depth", say("registers.space.depth"), "m", width=100)
+        q.figure("across", say("registers.space.across"), "m", width=100)
+        q.side_by_side_ends()
+        q.line("contents", say("registers.space.contents"))
+        q.head(say("registers.space.portal"))
+        q.side_by_side()
+        q.line("portal", say("registers.space.portal_name"), width=320)
+        q.figure("portal-width", say("registers.space.portal_width"), "m", width=100)
+        q.side_by_side_ends()
+        q.yes_no("vertical", say("registers.space.vertical"))
+        q.yes_no("lid", say("registers.space.lid"))
+        q.head(say("registers.space.confined_head"))
+        for key in CONFINED:
+            q.yes_no(key, say(f"registers.class.{key}"))
+        q.head(say("registers.space.permit_head"))
+        for key in PERMIT:
+            q.yes_no(key, say(f"registers.class.{key}"))
+        self._class = q.note("")
+        q.end()
+        q.answered.connect(lambda _key: self._say_class())
+        self.button("record", say("registers.space.record"), self._record)
+        if id:
+            self.put(space_answers(desk.office, id))
+        self._say_class()
+
+    def _say_class(self) -> None:
+        filled = space_from(self.answers())
+        missing = [key for key in (*CONFINED, *PERMIT) if key in filled.troubles]
+        if missing:
+            self._class.setText(say("registers.space.class_open", n=len(missing)))
+        elif filled.value is not None:
+            self._class.setText(class_words(filled.value))
+
+    def _record(self) -> None:
+        filled = space_from(self.answers())
+        self.show_troubles(filled.troubles)
+        by = self.person()
+        if filled.value is None or by is None:
+            return
+        id = self._id or next_id(self.desk.office, "space", "S")
+        if self.desk.do(register_space, id, filled.value, by=by):
+            self.done(id, say("registers.space.recorded", name=filled.value.name, id=id))
+
+
+class EvaluateSpacePage(EntryPage):
+    """The evaluation: hazards with what shows and what controls them, isolation, rescue, what never applies here."""
+
+    def __init__(self, desk: Desk, id: str) -> None:
+        title = say("registers.space.evaluate_title", name=space_facts(desk.office, id).title)
+        super().__init__(desk, f"space/{id}/evaluate", "registers.spaces.evaluate", title)
+        self.setObjectName("registers.spaces.evaluate")
+        self._id = id
+        before = evaluation_answers(desk.office, id)
+        q = self.questions
+        q.side_by_side()
+        q.line("by", say("registers.space.by"), width=220)
+        q.line("qualified", say("registers.space.qualified"), width=240)
+        q.line("review", say("registers.space.review"), hint=say("registers.day_hint"), width=150)
+        q.head(say("registers.space.hazards"))
+        gases = tuple(Option(gas, gas_name(gas).say()) for gas in HAZARD_GASES)
+        self.add_list(
+            self._list(
+                "hazards",
+                [
+                    Column("name", say("registers.space.hazard"), 170),
+                    Column("shows", say("registers.space.shows"), 180),
+                    Column("control", say("registers.space.control"), 200),
+                    Column("gas", say("registers.space.gas"), options=gases),
+                ],
+                say("registers.space.add_hazard"),
+                before,
+            )
+        )
+        q.head(say("registers.space.isolation"))
+        self.add_list(
+            self._list(
+                "isolation",
+                [
+                    Column("name", say("registers.space.point"), 210),
+                    Column("holds", say("registers.space.holds"), 210),
+                    Column("how", say("registers.space.how"), 270),
+                ],
+                say("registers.space.add_point"),
+                before,
+            )
+        )
+        q.yes_no("isolable", say("registers.space.isolable"))
+        q.line("unisolable", say("registers.space.unisolable_why"), optional=True)
+        q.yes_no("ventilation", say("registers.space.ventilation"))
+        q.head(say("registers.space.retest"))
+        depth = Column("depth", say("registers.space.retest_depth"), 100, figure=True, unit="m")
+        self.add_list(self._list("retest", [depth], say("registers.space.add_depth"), before))
+        self._rescue()
+        q.head(say("registers.space.standing"))
+        q.note(say("registers.space.standing_note"))
+        for item, question in standing_items(desk.office):
+            q.line(f"standing.{item}", question, optional=True)
+        q.line("remarks", say("registers.space.remarks"), optional=True, lines=2)
+        q.end()
+        self.button("record", say("registers.space.record_evaluation"), self._record)
+        self.put(before)
+
+    def _list(self, key: str, columns: list[Column], add: str, before: object) -> ListOf:
+        rows = rows_of(before, key) if isinstance(before, dict) else ()
+        return ListOf(self.desk, self.owner, self.name, key, columns, add, rows=len(rows))
+
+    def _rescue(self) -> None:
+        q = self.questions
+        q.head(say("registers.space.rescue"))
+        q.line("service", say("registers.space.service"))
+        q.line("means", say("registers.space.means"))
+        q.line("then", say("registers.space.then"))
+        q.figure("response", say("registers.space.response"), "min", width=90)
+        q.line("retrieval", say("registers.space.retrieval"))
+        q.line("communication", say("registers.space.communication"))
+        q.line("equipment", say("registers.space.equipment"))
+
+    def _record(self) -> None:
+        filled = evaluation_from(self.desk.office, self.answers())
+        self.show_troubles(filled.troubles)
+        by = self.person()
+        if filled.value is None or by is None:
+            return
+        if self.desk.do(evaluate_space, self._id, filled.value, by=by):
+            self.done(self._id, say("registers.space.evaluated"))
+
+
+class SpacePage(EntryPage):
+    """A space as it stands, with the two things that can be done about it."""
+
+    def __init__(self, desk: Desk, id: str) -> None:
+        facts = space_facts(desk.office, id)
+        super().__init__(desk, f"space/{id}", "registers.spaces", facts.title)
+        self.setObjectName(f"registers.spaces.{id}")
+        self.show_facts(facts)
+        self.questions.end()
+        self.button("change", say("registers.space.change"), lambda: self._to(f"{id}/register"), main=False)
+        evaluated = desk.office.space(id).evaluated is not None
+        words = say("registers.space.evaluate_again" if evaluated else "registers.space.evaluate")
+        self.button("to-evaluate", words, lambda: self._to(f"{id}/evaluate"))
+
+    def _to(self, rest: str) -> None:
+        self.desk.go("registers", register="spaces", id=rest)
+
+
+def listed(desk: Desk) -> list[Option]:
+    """The spaces of the register as rows."""
+    return [Option(line.id, line.name, line.note) for line in spaces(desk.office)]
+
+
+def opened(desk: Desk, id: str) -> QWidget:
+    """The page of a space, of its evaluation ('S-01/evaluate'), of its change, or of a new one."""
+    space, _, rest = id.partition("/")
+    if space not in desk.office.ids("space"):
+        return RegisterSpacePage(desk)
+    if rest == "evaluate":
+        return EvaluateSpacePage(desk, space)
+    return RegisterSpacePage(desk, space) if rest == "register" else SpacePage(desk, space)
