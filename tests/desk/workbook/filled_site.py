@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TypeVar
+from typing import Any
 
 from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
 from tests.stories.lives import DAY_TABLE, in_memory
@@ -12,10 +12,7 @@ from lamproom.desk.desk import Desk, Question
 from lamproom.desk.fonts import load_fonts
 from lamproom.desk.parts.dress import dress
 from lamproom.desk.theme import Look, Theme
-from lamproom.desk.workbook.permit_sheet import PermitSheet
 from lamproom.office import replay
-
-S = TypeVar("S", bound=PermitSheet)
 
 
 def lived_until(folder: Path, until: str, without: tuple[str, ...] = ()) -> replay.Shift:
@@ -30,7 +27,7 @@ def lived_until(folder: Path, until: str, without: tuple[str, ...] = ()) -> repl
 class Room:
     """A desk with a person at it, one sheet shown, and every question answered as ``answers`` says."""
 
-    def __init__(self, shift: replay.Shift, sheet: type[S], person: str = "P-01", letter: str = "A") -> None:
+    def __init__(self, shift: replay.Shift, sheet: Any, person: str = "P-01", letter: str = "A") -> None:
         self.shift = shift
         self.desk = Desk(shift.office, person)
         self.asked: list[Question] = []
@@ -42,7 +39,7 @@ class Room:
         self.desk.said.connect(lambda kind, text: self.refused.append(text) if kind == "refused" else None)
         self.number = shift.permits[letter]
         self.window = QWidget()
-        self.sheet = sheet(self.desk)  # type: ignore[call-arg]
+        self.sheet = sheet(self.desk)
         page = QVBoxLayout(self.window)
         page.setContentsMargins(0, 0, 0, 0)
         page.addWidget(self.sheet)
@@ -51,9 +48,9 @@ class Room:
         """Show the sheet at the size that the workbook leaves it."""
         load_fonts()
         dress(self.window, Look(theme))
+        self.sheet.show_permit(self.number)
         self.window.resize(width, height)
         self.window.show()
-        self.sheet.show_permit(self.number)
         QApplication.processEvents()
 
     def find(self, name: str) -> QWidget:

@@ -51,8 +51,9 @@ def main(folder: Path) -> None:
         room.shift.clock.pass_time(timedelta(seconds=60))
         room.desk.ticked.emit()
         take(folder, "air-boxes", room)
-        room = Room(site("08:03"), AirTestSheet, "P-03")
+        shift = site("08:03")
         for theme in Theme:
+            room = Room(shift, AirTestSheet, "P-03")
             room.show(theme=theme)
             room.sheet.picture.choose("oxygen", 3.6)
             take(folder, f"air-slip-{theme.value}", room)
@@ -77,6 +78,7 @@ def main(folder: Path) -> None:
         room = Room(site("08:51"), ReviewSheet)
         room.show(1114, 664)
         take(folder, "review", room)
+        room = Room(room.shift, ReviewSheet)
         room.show(1668, 976, Theme.DARK)
         take(folder, "review-big", room)
         room = Room(site("08:51", "brief", "answer"), ReviewSheet)

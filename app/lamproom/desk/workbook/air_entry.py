@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lamproom.desk.parts.button import Button, Kind
@@ -15,7 +15,7 @@ from lamproom.desk.parts.label import Label
 from lamproom.desk.parts.notice import MessageLine
 from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter
-from lamproom.desk.workbook.gas_boxes import GasBoxes
+from lamproom.desk.workbook.gas_boxes import GasBoxes, Judge
 from lamproom.desk.workbook.permit_sheet import Press
 from lamproom.office.views.air_test_sheet import AirTestView, PlacePlan, TesterChoice
 from lamproom.permit.events import Figure
@@ -46,7 +46,7 @@ class AirEntry(QWidget):
     times_typed = Signal(str, str)
     led = Signal(str)
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, judge: Judge, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._by_watch = False
         self._again = False
@@ -60,41 +60,41 @@ class AirEntry(QWidget):
         self.down.setObjectName("workbook.air-test.lowered")
         self.lead = Press("")
         self.lead.setObjectName("workbook.air-test.lead")
-        self.words = Label(size=Letter.TABLE, wrap=True)
-        self.at_rest = Field(say("sheets.air.lowered"), hint=say("sheets.air.watch_hint"), width=140)
+        self.words = Label(size=Letter.SMALL, wrap=True)
+        self.at_rest = Field(say("sheets.air.lowered"), width=120, error_below=True)
         self.at_rest.box.setObjectName("workbook.air-test.lowered-at")
-        self.noted = Field(say("sheets.air.noted"), hint=say("sheets.air.watch_hint"), width=140)
+        self.noted = Field(say("sheets.air.noted"), width=120, error_below=True)
         self.noted.box.setObjectName("workbook.air-test.noted-at")
-        self.boxes = GasBoxes()
+        self.boxes = GasBoxes(judge)
         self.message = MessageLine()
         self.keep = Press(say("sheets.air.store"), Kind.MAIN)
         self.keep.setObjectName("workbook.air-test.store")
         self._lay()
         self._connect()
+        self._show_only()
 
     def _lay(self) -> None:
+        said = QVBoxLayout()
+        said.setSpacing(0)
+        said.addWidget(self.title)
+        said.addWidget(self.words)
         top = QHBoxLayout()
         top.setSpacing(12)
-        top.addWidget(self.title)
-        top.addStretch(1)
+        top.addWidget(self.down)
+        top.addWidget(self.lead)
+        top.addWidget(self.at_rest)
+        top.addWidget(self.noted)
+        top.addLayout(said, 1)
         top.addWidget(self.watch)
         top.addWidget(self.tester)
-        act = QHBoxLayout()
-        act.setSpacing(12)
-        act.addWidget(self.down)
-        act.addWidget(self.lead)
-        act.addWidget(self.at_rest)
-        act.addWidget(self.noted)
-        act.addWidget(self.words, 1)
         end = QHBoxLayout()
         end.setSpacing(12)
         end.addWidget(self.message, 1)
-        end.addWidget(self.keep)
+        end.addWidget(self.keep, 0, Qt.AlignmentFlag.AlignRight)
         page = QVBoxLayout(self)
         page.setContentsMargins(0, 0, 0, 0)
         page.setSpacing(6)
         page.addLayout(top)
-        page.addLayout(act)
         page.addWidget(self.boxes)
         page.addLayout(end)
         page.addStretch(1)
@@ -244,33 +244,38 @@ class AirEntry(QWidget):
 
     def judge(self) -> None:
         """Say what is wrong with the boxes that were filled; an empty one is no trouble before storing."""
+        said = [entry.words() for entry in self.boxes.entries if entry.filled()]
         for entry in self.boxes.entries:
-            wrong = bool(entry.line.text().strip() and entry.trouble())
-            entry.mark(wrong)
-        first = next((e for e in self.boxes.entries if e.line.text().strip() and e.trouble()), None)
-        doubt = next((e.caution() for e in self.boxes.entries if e.caution()), "")
-        if first is not None:
-            self.message.say_it(Sign.DANGER, first.trouble())
+            entry.mark(entry.filled() and bool(entry.words().trouble))
+        trouble = next((words.trouble for words in said if words.trouble), "")
+        alarm = next((words.alarm for words in said if words.alarm), "")
+        doubt = next((words.doubt for words in said if words.doubt), "")
+        if alarm or trouble:
+            self._say(Sign.DANGER, alarm or trouble)
         elif doubt:
-            self.message.say_it(Sign.CAUTION, doubt)
+            self._say(Sign.CAUTION, doubt)
         else:
             self.message.clear()
+
+    def _say(self, sign: Sign, text: str) -> None:
+        if self.message.text() != text:
+            self.message.say_it(sign, text, at_once=sign is Sign.DANGER)
 
     def say_trouble(self, text: str) -> None:
         """A refusal: what was typed stays."""
         self.message.say_it(Sign.DANGER, text, at_once=True)
 
     def _store(self) -> None:
-        wrong = next((entry for entry in self.boxes.entries if entry.trouble()), None)
+        wrong = next((entry for entry in self.boxes.entries if entry.words().trouble), None)
         if wrong is not None:
             wrong.mark(True)
-            self.message.say_it(Sign.DANGER, wrong.trouble())
+            self._say(Sign.DANGER, wrong.words().trouble)
             wrong.line.setFocus()
             return
-        doubts = "\n".join(entry.caution() for entry in self.boxes.entries if entry.caution())
+        doubts = " ".join(words.doubt for entry in self.boxes.entries if (words := entry.words()).doubt)
         if doubts and doubts != self._doubts:
             self._doubts = doubts
-            self.message.say_it(Sign.CAUTION, doubts)
+            self._say(Sign.CAUTION, doubts)
             self.keep.set_words(say("sheets.air.store_as_typed"))
             return
         lowered, noted = (self.at_rest.text(), self.noted.text()) if self._by_watch else ("", "")

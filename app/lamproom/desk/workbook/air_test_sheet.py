@@ -23,6 +23,7 @@ from lamproom.desk.workbook.air_tables import AirTable, ShownResults
 from lamproom.desk.workbook.permit_sheet import PermitSheet, head
 from lamproom.office.correct_reading import correct_reading
 from lamproom.office.take_readings import take_readings
+from lamproom.office.views.air_boxes import BoxWords, box_words
 from lamproom.office.views.air_test_sheet import (
     AirTestView,
     PlacePlan,
@@ -33,6 +34,9 @@ from lamproom.office.views.air_test_sheet import (
 )
 from lamproom.office.views.air_working import working_view
 from lamproom.words import say
+
+_PICTURE, _BELOW = 250, 262
+"""Pixels: the least height of the picture, and the place kept below it for entry, slip and correction."""
 
 
 class AirTestSheet(PermitSheet):
@@ -45,7 +49,7 @@ class AirTestSheet(PermitSheet):
         self._lowered: datetime | None = None
         self._tester = ""
         self._chosen: Value | None = None
-        self.note = Label(size=Letter.SMALL, tone=Role.SECOND)
+        self.note = Label(size=Letter.SMALL, tone=Role.SECOND, wrap=True)
         self.show_button = Button(say("sheets.air.show"), Kind.LINK)
         self.show_button.setObjectName("workbook.air-test.show")
         self.table_button = Button(say("sheets.air.as_table"), Kind.LINK)
@@ -53,8 +57,9 @@ class AirTestSheet(PermitSheet):
         self.plan = AirPlan()
         self.picture = AirPicture()
         self.picture.setObjectName("workbook.air-test.picture")
+        self.picture.setMinimumHeight(_PICTURE)
         self.alarm = MessageLine()
-        self.entry = AirEntry()
+        self.entry = AirEntry(self._judge)
         self.slip = Slip()
         self.slip.setObjectName("workbook.air-test.slip")
         self.correct = Button(say("sheets.air.correct"), Kind.LINK)
@@ -71,18 +76,19 @@ class AirTestSheet(PermitSheet):
         top.setSpacing(12)
         top.addWidget(head(say("sheets.air.title")))
         top.addWidget(self.note, 1)
+        top.addWidget(self.alarm, 1)
         top.addWidget(self.show_button)
         top.addWidget(self.table_button)
         self.below = QStackedWidget()
         for part in (self.entry, self.slip, self.correction):
             self.below.addWidget(part)
+        self.below.setFixedHeight(_BELOW)
         test = QWidget()
         picture = QVBoxLayout(test)
         picture.setContentsMargins(0, 0, 0, 0)
         picture.setSpacing(6)
         picture.addWidget(self.plan)
         picture.addWidget(self.picture, 1)
-        picture.addWidget(self.alarm)
         picture.addWidget(self.below)
         self.pages = QStackedWidget()
         for page in (test, self.table, self.shown):
@@ -139,10 +145,17 @@ class AirTestSheet(PermitSheet):
         if fresh:
             self._begin_place()
         self._show_step()
-        self.table.show_view(view)
-        self.shown.show_view(view, self.desk.office.permit(self.number).opened.registered.name)
+        self._show_pages(view)
+
+    def _show_pages(self, view: AirTestView) -> None:
+        if self.pages.currentIndex() == 1:
+            self.table.show_view(view)
+        elif self.pages.currentIndex() == 2:
+            space = self.desk.office.permit(self.number).opened.registered.name
+            self.shown.show_air(view.air, space)
 
     def _show_alarm(self, view: AirTestView) -> None:
+        self.note.setVisible(not view.outside)
         if not view.outside:
             self.alarm.clear()
         elif self.alarm.text() != view.outside[0]:
@@ -158,7 +171,7 @@ class AirTestSheet(PermitSheet):
             liquid=view.level,
             liquid_words=view.level_words if view.level is not None else "",
             ladder=view.vertical,
-            instrument=tester.name if tester is not None else "",
+            instrument=tester.instrument if tester is not None else "",
         )
         columns = [
             GasColumn(
@@ -182,6 +195,8 @@ class AirTestSheet(PermitSheet):
     def _page(self, page: int) -> None:
         self.pages.setCurrentIndex(page)
         self.table_button.set_words(say("sheets.air.as_picture" if page == 1 else "sheets.air.as_table"))
+        if self._view is not None:
+            self._show_pages(self._view)
         if page == 2:
             self.shown.back.setFocus()
 
@@ -280,6 +295,10 @@ class AirTestSheet(PermitSheet):
         self.picture.set_wait(
             WaitView(float(place.point_m), clock, place.name, tester.parts, float(tester.hold_s - left))
         )
+
+    def _judge(self, gas: str, text: str) -> BoxWords:
+        tester = self._tester_now()
+        return box_words(self.desk.office, self.number, tester.instrument if tester is not None else "", gas, text)
 
     # Times from a watch -----------------------------------------------------------------------------------------------
 

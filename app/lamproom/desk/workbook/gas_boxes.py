@@ -2,22 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
-from lamproom.air.figures import canonical, read_as, read_figure
+from lamproom.air.figures import canonical, read_figure
 from lamproom.desk.parts.choice import DropBox
 from lamproom.desk.parts.field import LineBox
 from lamproom.desk.parts.label import Label
 from lamproom.desk.theme import Letter, Place, Role
+from lamproom.office.views.air_boxes import BoxWords
 from lamproom.office.views.air_test_sheet import GasBox
 from lamproom.office.views.air_working import event_figure
 from lamproom.permit.events import Figure
-from lamproom.words import Refusal, say
+from lamproom.words import say
 
 STATES = ("measured", "not-measured", "fault", "over-range")
+Judge = Callable[[str, str], BoxWords]
+"""Gas and text to what is to be said of it."""
 
 
 class GasEntry(QWidget):
@@ -32,32 +35,41 @@ class GasEntry(QWidget):
     typed = Signal(str)
     state_chosen = Signal(str)
 
-    def __init__(self, box: GasBox, parent: QWidget | None = None) -> None:
+    def __init__(self, box: GasBox, judge: Judge, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.gas = box
+        self._judge = judge
         self.line = LineBox(Place.TRAILER, Letter.HEAD, True)
         self.line.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         self.line.setInputMethodHints(Qt.InputMethodHint.ImhFormattedNumbersOnly)
         self.line.setObjectName(f"workbook.air-test.figure.{box.gas}")
-        caption = Label(size=Letter.SMALL, bold=True, wrap=True)
-        caption.setText(say("sheets.air.figure_of", gas=box.name, unit=box.unit))
-        caption.setAlignment(Qt.AlignmentFlag.AlignBottom)
+        caption = Label(size=Letter.SMALL, bold=True)
+        caption.setText(box.name)
         caption.setBuddy(self.line)
-        self._below = Label(size=Letter.TICK, tone=Role.SECOND, wrap=True)
+        self._below = Label(size=Letter.TICK, tone=Role.SECOND)
+        self._last = Label(size=Letter.TICK, tone=Role.SECOND)
         self.state = DropBox(Place.TRAILER)
         self.state.setObjectName(f"workbook.air-test.state.{box.gas}")
         self.state.setAccessibleName(say("sheets.air.state_of", gas=box.name))
         self.state.setSizeAdjustPolicy(DropBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         for state in STATES:
             self.state.addItem(say(f"sheets.air.state.{state}"), state)
+        unit = Label(box.unit, Letter.SMALL)
+        row = QHBoxLayout()
+        row.setSpacing(6)
+        row.addWidget(self.line, 1)
+        row.addWidget(unit)
         page = QVBoxLayout(self)
         page.setContentsMargins(0, 0, 0, 0)
         page.setSpacing(2)
-        page.addWidget(caption, 1)
-        page.addWidget(self.line)
-        page.addWidget(self._below)
+        page.addWidget(caption)
+        page.addLayout(row)
+        under = QHBoxLayout()
+        under.addWidget(self._below, 1)
+        under.addWidget(self._last)
+        page.addLayout(under)
         page.addWidget(self.state)
-        self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+        self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self.line.editingFinished.connect(self.left)
         self.line.returnPressed.connect(self.entered)
         self.line.textEdited.connect(self.typed)
@@ -67,10 +79,11 @@ class GasEntry(QWidget):
     def show_box(self, box: GasBox) -> None:
         """The limit and the last value of now."""
         self.gas = box
-        last = say("sheets.air.limit_last", limit=box.limit, last=box.last)
-        self._below.setText(last if box.last else box.limit)
+        self._below.setText(box.limit.removesuffix(f" {box.unit}"))
+        self._last.setText(say("desk.last_value", value=box.last) if box.last else "")
         self.line.setAccessibleName(say("sheets.air.figure_of", gas=box.name, unit=box.unit))
-        self.line.setAccessibleDescription(self._below.text())
+        limit_and_last = say("sheets.air.limit_last", limit=box.limit, last=box.last) if box.last else box.limit
+        self.line.setAccessibleDescription(limit_and_last)
 
     def _chose(self) -> None:
         self.set_state(self.shows())
@@ -85,22 +98,13 @@ class GasEntry(QWidget):
         self.state.setCurrentIndex(max(0, self.state.findData(state)))
         self.line.setEnabled(state == "measured")
 
-    def trouble(self) -> str:
-        """Why this box cannot be stored; empty when it can."""
-        if self.shows() != "measured":
-            return ""
-        if not self.line.text().strip():
-            return say("sheets.air.box_open", gas=self.gas.name)
-        try:
-            read_figure(self.line.text())
-        except Refusal as refusal:
-            return say("sheets.air.box_wrong", gas=self.gas.name, why=refusal.why)
-        return ""
+    def words(self) -> BoxWords:
+        """What is to be said of this box as it stands."""
+        return self._judge(self.gas.gas, self.line.text()) if self.shows() == "measured" else BoxWords()
 
-    def caution(self) -> str:
-        """What could be mistaken about a readable figure; empty when nothing can."""
-        doubt = read_as(self.line.text()) if self.shows() == "measured" and not self.trouble() else None
-        return say("sheets.air.box_wrong", gas=self.gas.name, why=doubt) if doubt is not None else ""
+    def filled(self) -> bool:
+        """Does something stand in the box?"""
+        return bool(self.line.text().strip())
 
     def mark(self, wrong: bool) -> None:
         """Edge the box as wrong, or not."""
@@ -109,7 +113,7 @@ class GasEntry(QWidget):
         self.line.style().polish(self.line)
 
     def figure(self) -> Figure:
-        """The figure as it is stored; only after ``trouble`` was empty."""
+        """The figure as it is stored; only after its words held no trouble."""
         text = canonical(read_figure(self.line.text())) if self.shows() == "measured" else ""
         return event_figure(self.gas.gas, self.gas.unit, self.shows(), text)
 
@@ -122,12 +126,13 @@ class GasBoxes(QWidget):
     done = Signal()
     typed = Signal(str, str)
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, judge: Judge, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self._judge = judge
         self.entries: list[GasEntry] = []
         self._row = QHBoxLayout(self)
         self._row.setContentsMargins(0, 0, 0, 0)
-        self._row.setSpacing(12)
+        self._row.setSpacing(14)
 
     def set_boxes(self, boxes: Sequence[GasBox]) -> None:
         """These gases; what stands in a box stays while the gases are the same."""
@@ -141,7 +146,7 @@ class GasBoxes(QWidget):
             self._row.removeWidget(entry)
             entry.hide()
             entry.deleteLater()
-        self.entries = [GasEntry(box, self) for box in boxes]
+        self.entries = [GasEntry(box, self._judge, self) for box in boxes]
         for at, entry in enumerate(self.entries):
             self._row.addWidget(entry, 1)
             entry.left.connect(self.left)
@@ -165,7 +170,7 @@ class GasBoxes(QWidget):
 
     def first_open(self) -> QWidget | None:
         """The first box that wants a figure."""
-        return next((entry.line for entry in self.entries if entry.trouble()), None)
+        return next((entry.line for entry in self.entries if entry.words().trouble), None)
 
     def figures(self) -> tuple[Figure, ...]:
         """All figures, in order."""

@@ -6,11 +6,10 @@ from collections.abc import Iterable
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent, QShowEvent
-from PySide6.QtWidgets import QFrame, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QLayout, QScrollArea, QWidget
 
 from lamproom.desk.desk import Desk
 from lamproom.desk.parts.button import Button
-from lamproom.desk.parts.field import Field
 from lamproom.desk.parts.label import Label
 from lamproom.desk.theme import Letter
 
@@ -82,12 +81,6 @@ class PermitSheet(QWidget):
         """What was half typed."""
         return self.desk.draft(self.owner, key)
 
-    def remember(self, field: Field, key: str) -> None:
-        """Keep this field's text while it is typed; the box carries the name a test and a helper find it by."""
-        field.box.setObjectName(f"workbook.{self.name}.{key}")
-        field.typing.connect(lambda text: self.keep(key, text))
-        field.committed.connect(lambda text: self.keep(key, text))
-
 
 class Press(Button):
     """A button that Enter presses too, where the flow of the keyboard ends on it."""
@@ -117,11 +110,10 @@ def head(text: str, size: Letter = Letter.HEAD) -> Label:
     return Label(text, size, bold=True)
 
 
-def column(*widgets: QWidget, gap: int = 8) -> QVBoxLayout:
-    """Widgets below each other."""
-    page = QVBoxLayout()
-    page.setContentsMargins(0, 0, 0, 0)
-    page.setSpacing(gap)
-    for widget in widgets:
-        page.addWidget(widget)
-    return page
+def emptied(layout: QLayout) -> None:
+    """Take everything out of a layout; it leaves the screen at once, not when Qt finds the time."""
+    while layout.count():
+        item = layout.takeAt(0)
+        if item is not None and (widget := item.widget()) is not None:
+            widget.hide()
+            widget.deleteLater()

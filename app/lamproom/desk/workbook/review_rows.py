@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lamproom.desk.parts.button import Button, Kind
-from lamproom.desk.parts.label import Label, StateWord, rule
-from lamproom.desk.signs import Sign
+from lamproom.desk.parts.label import Label, rule
 from lamproom.desk.theme import Letter, Role
-from lamproom.office.views.review_sheet import AirTable, Part, ReviewView
+from lamproom.desk.workbook.air_grid import air_grid
+from lamproom.office.views.review_sheet import Part, ReviewView
 from lamproom.words import say
 
 _HEAD = 118
@@ -36,7 +36,7 @@ class ReviewRows(QWidget):
         _empty(self._page, self.whole)
         for part in view.before_air:
             self._put(part)
-        self._put_widget(say("sheets.review.air"), _air_table(view.air))
+        self._put_widget(say("sheets.review.air"), air_grid(view.air))
         for part in view.after_air[:-1]:
             self._put(part)
         last = view.after_air[-1]
@@ -63,44 +63,6 @@ class ReviewRows(QWidget):
         box = QWidget()
         box.setLayout(row)
         self._page.addWidget(box)
-
-
-def _air_table(air: AirTable) -> QWidget:
-    box = QWidget()
-    grid = QGridLayout(box)
-    grid.setContentsMargins(0, 0, 0, 0)
-    grid.setHorizontalSpacing(14)
-    grid.setVerticalSpacing(2)
-    if not air.rows:
-        grid.addWidget(Label(say("sheets.review.no_points"), Letter.TABLE, wrap=True), 0, 0)
-        return box
-    right = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignBottom
-    heads = [(say("sheets.review.depth"), say("sheets.review.depth_unit")), (say("sheets.review.time"), ""), *air.gases]
-    for column, (name, unit) in enumerate(heads):
-        text = Label(name, Letter.SMALL, bold=True, wrap=column > 1)
-        text.setAlignment(right if column else Qt.AlignmentFlag.AlignBottom)
-        grid.addWidget(text, 0, column)
-        grid.addWidget(Label(unit, Letter.SMALL, tone=Role.SECOND), 1, column, right if column else _LEFT)
-        grid.setColumnStretch(column, 2 if column > 1 else 1)
-    grid.addWidget(rule(strong=True), 2, 0, 1, len(heads))
-    for at, (depth, time, figures) in enumerate(air.rows):
-        grid.addWidget(Label(depth, Letter.TABLE), at + 3, 0)
-        grid.addWidget(Label(time, Letter.TABLE, tone=Role.SECOND), at + 3, 1, right)
-        for column, figure in enumerate(figures):
-            out = (at, column) in air.out
-            cell = (
-                StateWord(Sign.DANGER, figure, Letter.TABLE, side=18) if out else Label(figure, Letter.TABLE, bold=True)
-            )
-            grid.addWidget(cell, at + 3, column + 2, right)
-    last = len(air.rows) + 3
-    grid.addWidget(rule(strong=True), last, 0, 1, len(heads))
-    grid.addWidget(Label(say("sheets.review.limit"), Letter.SMALL, tone=Role.SECOND), last + 1, 0)
-    for column, limit in enumerate(air.limits):
-        grid.addWidget(Label(limit, Letter.SMALL, tone=Role.SECOND), last + 1, column + 2, right)
-    return box
-
-
-_LEFT = Qt.AlignmentFlag.AlignLeft
 
 
 def _empty(layout: QVBoxLayout, kept: QWidget) -> None:

@@ -53,6 +53,8 @@ class ReviewSheet(PermitSheet):
         self.after = Label(say("sheets.review.if_changed"), Letter.SMALL, tone=Role.SECOND, wrap=True)
         self.watch = Button(say("sheets.review.go_watch"), Kind.MAIN)
         self.watch.setObjectName("workbook.review.go-watch")
+        self.gaps.hide()
+        self.watch.hide()
         self._lay()
         self._connect()
 

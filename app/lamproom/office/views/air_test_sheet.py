@@ -89,15 +89,24 @@ class TesterChoice:
 
 
 @dataclass(frozen=True, slots=True)
+class Struck:
+    """A figure that was corrected: its column, as it was, and in words what took its place, why, who and when."""
+
+    column: int
+    old: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
 class SetLine:
-    """One set as a line of the table: what, when, by whom, its figures; ``struck`` pairs of (gas, old, reason)."""
+    """One set as a line of the table: where, when, by whom, its figures in the order of the boxes, what was struck."""
 
     version: int
     place: str
     time: str
     by: str
     figures: tuple[str, ...]
-    struck: tuple[str, ...]
+    struck: tuple[Struck, ...]
     counts: str
 
 
@@ -389,24 +398,32 @@ def _line(facts: Facts, one: ReadingSet, gases: tuple[tuple[str, str], ...]) -> 
     for gas, _unit in gases:
         figure = one.figure(gas)
         figures.append("\u2013" if figure is None else figure.figure or figure_words(figure).say())
+    key = {"upwind": "upwind", "through-lid": "lid"}.get(one.event.phase)
+    place = say(f"sheets.air.{key}") if key else say("sheets.air.point", depth=one.event.point_m or "?")
+    time = clock(one.event.taken, permit.zone)
+    columns = [gas for gas, _unit in gases]
     struck = tuple(
-        say(
-            "sheets.air.struck",
-            gas=gas_name(c.event.gas),
-            old=c.event.old,
-            new=c.event.new,
-            reason=c.event.reason,
-            time=clock(c.at, permit.zone),
-            name=facts.name(c.by or ""),
+        Struck(
+            columns.index(c.event.gas) if c.event.gas in columns else 0,
+            c.event.old,
+            say(
+                "sheets.air.struck",
+                place=place,
+                time=time,
+                gas=gas_name(c.event.gas),
+                old=c.event.old,
+                new=c.event.new,
+                reason=c.event.reason,
+                at=clock(c.at, permit.zone),
+                name=facts.name(c.by or ""),
+            ),
         )
         for c in one.corrections
     )
-    key = {"upwind": "upwind", "through-lid": "lid"}.get(one.event.phase)
-    place = say(f"sheets.air.{key}") if key else say("sheets.air.point", depth=one.event.point_m or "?")
     return SetLine(
         one.version,
         place,
-        clock(one.event.taken, permit.zone),
+        time,
         facts.name(one.by) if one.by else "",
         tuple(figures),
         struck,

@@ -1,0 +1,89 @@
+"""The questions of a sheet, each with what the evaluation describes: one press takes the description as found."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
+
+from lamproom.desk.parts.label import Label
+from lamproom.desk.theme import Letter, Role
+from lamproom.desk.workbook.question_row import QuestionRow
+from lamproom.desk.workbook.sheet import Sheet
+from lamproom.office.answer import answer as answer_item
+from lamproom.office.views.sheet_items import ItemView
+from lamproom.words import say
+
+
+class EvaluatedQuestion(QWidget):
+    """A question; while it is open, a press beside the evaluation's words answers yes with them."""
+
+    def __init__(self, sheet: Sheet, item: ItemView) -> None:
+        super().__init__()
+        self._sheet, self._item = sheet, item
+        self.row = QuestionRow(sheet, item, lambda _row: None)
+        self._words = Label(size=Letter.SMALL, tone=Role.SECOND, wrap=True)
+        self._take = sheet.button(f"{item.id}.as-evaluated", say("sheets.item.as_evaluated"), self._press)
+        self._take.setAccessibleDescription(f"{item.question} {item.suggested}")
+        self._offer = QWidget()
+        offer = QHBoxLayout(self._offer)
+        offer.setContentsMargins(0, 0, 0, 6)
+        offer.setSpacing(12)
+        offer.addWidget(self._take)
+        offer.addWidget(self._words, 1)
+        page = QVBoxLayout(self)
+        page.setContentsMargins(0, 0, 0, 0)
+        page.setSpacing(4)
+        page.addWidget(self._offer)
+        page.addWidget(self.row)
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+
+    def show_item(self, item: ItemView, bars: str) -> None:
+        """What is recorded, and the evaluation's words while nothing is."""
+        self._item = item
+        self.row.show_item(item, bars)
+        self._words.setText(item.suggested)
+        self._offer.setVisible(bool(item.suggested) and not item.answer)
+
+    def _press(self) -> None:
+        item = self._item
+        self._sheet.keep(f"{item.id}.answer", "")
+        self._sheet.keep(f"{item.id}.found", "")
+        self._sheet.record(answer_item, item.id, "yes", item.suggested)
+
+
+class EvaluatedQuestions(QWidget):
+    """All questions of a sheet; rows stay as long as their questions are asked."""
+
+    def __init__(self, sheet: Sheet) -> None:
+        super().__init__()
+        self._sheet = sheet
+        self._rows: dict[str, EvaluatedQuestion] = {}
+        self._column = QVBoxLayout(self)
+        self._column.setContentsMargins(0, 0, 0, 0)
+        self._column.setSpacing(8)
+        self._standing = Label(size=Letter.SMALL, tone=Role.SECOND, wrap=True)
+        self._column.addWidget(self._standing)
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+
+    def show_items(
+        self, items: Sequence[ItemView], bars: Mapping[str, str], standing: Sequence[tuple[str, str]]
+    ) -> None:
+        """Show these questions."""
+        if [item.id for item in items] != list(self._rows):
+            for row in self._rows.values():
+                self._column.removeWidget(row)
+                row.hide()
+                row.deleteLater()
+            self._rows = {item.id: EvaluatedQuestion(self._sheet, item) for item in items}
+            for at, row in enumerate(self._rows.values()):
+                self._column.insertWidget(at, row)
+        for item in items:
+            self._rows[item.id].show_item(item, bars.get(item.id, ""))
+        self._standing.setText("\n".join(f"{question} {reason}" for question, reason in standing))
+        self._standing.setVisible(bool(standing))
+
+    def place(self, item: str) -> QWidget | None:
+        """Where a link to a question leads; None where this sheet does not ask it."""
+        row = self._rows.get(item)
+        return row.row.place() if row is not None else None
