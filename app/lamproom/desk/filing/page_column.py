@@ -6,7 +6,6 @@ from collections.abc import Callable
 from pathlib import Path
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeyEvent
 from PySide6.QtPrintSupport import QPrinter
 from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
@@ -168,13 +167,6 @@ class PageColumn(QWidget):
         self._larger.set_words(say("filing.smaller" if self._wide else "filing.larger"))
         self.widened.emit(self._wide)
         self._preview.set_wide(self._wide)
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Page Up and Page Down turn the pages."""
-        if event.key() in (Qt.Key.Key_PageUp, Qt.Key.Key_PageDown):
-            self._preview.turn(1 if event.key() == Qt.Key.Key_PageDown else -1)
-            return
-        super().keyPressEvent(event)
 
     def _print_it(self) -> None:
         if self._pdf is None:

@@ -6,7 +6,7 @@ import ctypes
 
 import pypdfium2
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QImage, QPainter, QPaintEvent
+from PySide6.QtGui import QImage, QKeyEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from lamproom.desk.parts.strokes import edge_pen
@@ -104,6 +104,13 @@ class PagePreview(QWidget):
         """Keep to the width."""
         if self._wide:
             self._fit()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Page Up and Page Down turn the pages; the arrows scroll one that is wide."""
+        if event.key() in (Qt.Key.Key_PageUp, Qt.Key.Key_PageDown):
+            self.turn(1 if event.key() == Qt.Key.Key_PageDown else -1)
+            return
+        super().keyPressEvent(event)
 
     def sizeHint(self) -> QSize:
         return QSize(360, 460)
