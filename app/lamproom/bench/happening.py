@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime
-from typing import ClassVar
+from datetime import UTC, datetime
+from typing import Annotated, ClassVar
 
-from pydantic import BaseModel, ConfigDict
+from pydantic import AfterValidator, AwareDatetime, BaseModel, ConfigDict
+
+Moment = Annotated[AwareDatetime, AfterValidator(lambda at: at.astimezone(UTC))]
+"""A moment in an event: with its zone, kept in UTC, so that the same moment is always the same bytes."""
 
 
 class Event(BaseModel):

@@ -5,11 +5,10 @@
 
 from __future__ import annotations
 
-from datetime import datetime
 from typing import ClassVar, Literal
 
 from lamproom.bench.events import InstrumentRegistered, Value
-from lamproom.bench.happening import Event
+from lamproom.bench.happening import Event, Moment
 from lamproom.permit.space import SpaceEvaluated, SpaceRegistered
 
 Phase = Literal["upwind", "through-lid", "open", "ventilating", "fan-stopped", "after-break", "work"]
@@ -53,8 +52,8 @@ class HoursPlanned(Event):
     """From when to when people are to be allowed in."""
 
     kind: ClassVar[str] = "hours-planned"
-    begins: datetime
-    ends: datetime
+    begins: Moment
+    ends: Moment
 
 
 class Answered(Event):
@@ -176,8 +175,8 @@ class ReadingsTaken(Event):
     phase: Phase
     point_m: str | None
     instrument: str
-    lowered: datetime | None
-    taken: datetime
+    lowered: Moment | None
+    taken: Moment
     figures: tuple[Figure, ...]
     called_in_by: str | None = None
     as_typed: bool = False
@@ -215,7 +214,7 @@ class RescueConfirmed(Event):
 
     kind: ClassVar[str] = "rescue-confirmed"
     answered_by: str
-    good_until: datetime
+    good_until: Moment
     response_min: str
 
 
@@ -239,8 +238,8 @@ class Authorised(Event):
     """The entry supervisor authorised entry for these hours, for what stood in the record at ``on_version``."""
 
     kind: ClassVar[str] = "authorised"
-    begins: datetime
-    ends: datetime
+    begins: Moment
+    ends: Moment
     on_version: int
     entrants: tuple[str, ...]
     ink: Ink | None

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from datetime import datetime
 from typing import ClassVar
 
-from lamproom.bench.happening import Event, Happening
+from lamproom.bench.happening import Event, Happening, Moment
 
 
 class SiteBegun(Event):
@@ -33,7 +32,7 @@ class TimeConfirmed(Event):
     """A named person read another watch and said what time it is."""
 
     kind: ClassVar[str] = "time-confirmed"
-    watch_says: datetime
+    watch_says: Moment
 
 
 class ClockDeclaredWrong(Event):
@@ -43,7 +42,7 @@ class ClockDeclaredWrong(Event):
     first: int
     last: int
     second_person: str
-    watch_says: datetime
+    watch_says: Moment
 
 
 EVENTS: tuple[type[Event], ...] = (SiteBegun, FiguresConfirmed, TimeConfirmed, ClockDeclaredWrong)

@@ -1,0 +1,129 @@
+"""Hands on the real window: clicks, keys and ink on controls that can be seen and used, found by their names."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit, QPlainTextEdit, QScrollArea, QWidget
+
+
+class NotThere(AssertionError):
+    """A control that a person would look for is not to be seen; the names that are."""
+
+    def __init__(self, name: str, seen: list[str]) -> None:
+        near = [other for other in seen if other.split(".")[0] == name.split(".")[0]]
+        super().__init__(f"{name} is not to be seen; to be seen are {near}")
+
+
+class Hands:
+    """One pair of hands. ``inputs`` counts what a person gave: a committed field, a choice or a press; ink apart."""
+
+    def __init__(self, window: QWidget) -> None:
+        self.window = window
+        self.inputs: list[str] = []
+        window.activateWindow()
+        QTest.qWaitForWindowActive(window)
+        self.ink = 0
+
+    # Finding ----------------------------------------------------------------------------------------------------------
+
+    def seen(self) -> Iterator[QWidget]:
+        """Every named widget that is visible, in dialogs first."""
+        for top in sorted(QApplication.topLevelWidgets(), key=lambda w: w is self.window):
+            if top.isVisible():
+                yield from (w for w in top.findChildren(QWidget) if w.objectName() and w.isVisible())
+
+    def find(self, name: str) -> QWidget:
+        """A visible, enabled control by its name, brought into view."""
+        self.settle()
+        for widget in self.seen():
+            if widget.objectName() == name:
+                assert widget.isEnabled(), f"{name} is not available"
+                self._into_view(widget)
+                return widget
+        raise NotThere(name, [w.objectName() for w in self.seen()])
+
+    def sees(self, name: str) -> bool:
+        self.settle()
+        return any(w.objectName() == name and w.isEnabled() for w in self.seen())
+
+    def _into_view(self, widget: QWidget) -> None:
+        parent = widget.parentWidget()
+        while parent is not None:
+            if isinstance(parent, QScrollArea):
+                parent.ensureWidgetVisible(widget)
+            parent = parent.parentWidget()
+        self.settle()
+
+    def settle(self) -> None:
+        """Let the window finish what it does."""
+        for _ in range(3):
+            QApplication.processEvents()
+
+    def wait_until(self, holds: Callable[[], bool], rounds: int = 200) -> None:
+        """Let the window work until something holds; a time is never waited for."""
+        for _ in range(rounds):
+            if holds():
+                return
+            QTest.qWait(20)
+        raise AssertionError("what was waited for did not come")
+
+    # Doing ------------------------------------------------------------------------------------------------------------
+
+    def press(self, name: str, counted: bool = True) -> None:
+        """One click in the middle of a control."""
+        widget = self.find(name)
+        QTest.mouseClick(widget, Qt.MouseButton.LeftButton, pos=widget.rect().center())
+        self._did(f"press {name}", counted)
+
+    def write(self, name: str, text: str, counted: bool = True) -> None:
+        """Click into a field, replace what stands there, type, and press Enter (Tab in a page)."""
+        box = self.find(name)
+        assert isinstance(box, QLineEdit | QPlainTextEdit), f"{name} is not a field"
+        QTest.mouseClick(box, Qt.MouseButton.LeftButton, pos=QPoint(8, box.height() // 2))
+        QTest.keyClick(box, Qt.Key.Key_A, Qt.KeyboardModifier.ControlModifier)
+        QTest.keyClick(box, Qt.Key.Key_Delete)
+        QTest.keyClicks(box, text)
+        shown = box.text() if isinstance(box, QLineEdit) else box.toPlainText()
+        assert shown == text, f"{name} shows {shown!r} for {text!r}"
+        QTest.keyClick(box, Qt.Key.Key_Return if isinstance(box, QLineEdit) else Qt.Key.Key_Tab)
+        self._did(f"write {name}", counted)
+
+    def pick(self, name: str, fits: Callable[[object, str], bool]) -> None:
+        """Open a list with a key, go down to the entry that fits (its value and its words), choose it with Enter."""
+        box = self.find(name)
+        assert isinstance(box, QComboBox)
+        wanted = next((i for i in range(box.count()) if fits(box.itemData(i), box.itemText(i))), None)
+        assert wanted is not None, f"{name} offers nothing that fits: {[box.itemText(i) for i in range(box.count())]}"
+        box.setFocus()
+        QTest.keyClick(box, Qt.Key.Key_Down)
+        view = box.view()
+        QTest.keyClick(view, Qt.Key.Key_Home)
+        for _ in range(wanted):
+            QTest.keyClick(view, Qt.Key.Key_Down)
+        QTest.keyClick(view, Qt.Key.Key_Return)
+        self._did(f"pick {name}", True)
+
+    def draw(self, name: str, seed: int) -> None:
+        """A scribble with the mouse on an ink pad."""
+        pad = self.find(name)
+        high, wide = pad.height(), pad.width()
+        QTest.mousePress(pad, Qt.MouseButton.LeftButton, pos=QPoint(wide // 8, high // 2))
+        for step in range(1, 12):
+            y = high // 3 + (step * (seed + 3) * 7) % (high // 3)
+            QTest.mouseMove(pad, QPoint(wide // 8 + step * wide // 16, y))
+        QTest.mouseRelease(pad, Qt.MouseButton.LeftButton, pos=QPoint(wide * 7 // 8, high // 2))
+        self.ink += 1
+        self.settle()
+
+    def key(self, key: Qt.Key, counted: bool = True) -> None:
+        """A key pressed wherever the focus is."""
+        QTest.keyClick(QApplication.focusWidget() or self.window, key)
+        self._did(f"key {key.name}", counted)
+
+    def _did(self, what: str, counted: bool) -> None:
+        if counted:
+            self.inputs.append(what)
+        self.settle()

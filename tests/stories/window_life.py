@@ -1,0 +1,332 @@
+"""The day's rows lived in the real window: each row told to the hands as clicks, keys and ink."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from tests.stories.hands import Hands
+
+from lamproom.desk.desk import Desk
+from lamproom.desk.opening import open_window
+from lamproom.desk.window import MainWindow
+from lamproom.office import replay
+from lamproom.office.shift_table import Row
+
+GASES = ("oxygen", "flammable", "hydrogen-sulfide", "carbon-monoxide")
+
+
+class WindowLife:
+    """A shift in a window that stays open. The clock is turned by hand to each row, as time would pass."""
+
+    def __init__(self, shift: replay.Shift) -> None:
+        self.shift = shift
+        self.desk: Desk
+        self.window: MainWindow
+        self.desk, self.window = open_window(shift.office)
+        self.window.resize(1366, 768)
+        self.window.show()
+        self.hands = Hands(self.window)
+        self.said: list[tuple[str, str]] = []
+        self.desk.said.connect(lambda kind, words: self.said.append((kind, words)))
+        self.counts: dict[int, list[str]] = {}
+        self._at: tuple[str, str] = ("", "")
+
+    def live(self, row: Row) -> None:
+        """One row, done by hand at its time; what it cost in inputs is kept by the row's line."""
+        before = len(self.hands.inputs)
+        heard = len(self.said)
+        if row.get("lowered"):
+            self._turn_to(row, row["lowered"])
+        else:
+            self._turn_to(row)
+        _ACTS[row.act](self, row)
+        refused = [words for kind, words in self.said[heard:] if kind == "refused"]
+        assert not refused or row.get("refused") == "yes", f"line {row.line} was refused: {refused}"
+        self.counts[row.line] = self.hands.inputs[before:]
+
+    def close(self) -> None:
+        """Put the window away."""
+        self.window.close()
+        self.window.deleteLater()
+        self.hands.settle()
+
+    # Time, people, places ---------------------------------------------------------------------------------------------
+
+    def _turn_to(self, row: Row, clock: str = "") -> None:
+        """Time passes until the row's moment (or another of its times), and the screens see it pass."""
+        shift = self.shift
+        at = row.moment(shift.day, shift.office.zone)
+        if clock:
+            at = shift.at(row, "lowered")
+        shift.clock.turn_to(at)
+        self.tick()
+
+    def tick(self) -> None:
+        self.desk.ticked.emit()
+        self.hands.settle()
+
+    def sit(self, row: Row) -> None:
+        """The row's person sits down at the desk, by the name in the bar."""
+        person = self.shift.person(row.who)
+        if self.desk.person != person:
+            self.to_bar()
+            self.hands.press("window.person")
+            self.hands.press(f"person.{person}")
+
+    def to_bar(self) -> None:
+        """Leave the Watch, which hides the bar."""
+        if self.window.place == "watch":
+            self.hands.press("watch.more")
+            self.hands.press("watch.more.leave")
+            self._at = ("", "")
+
+    def show(self, place: str) -> None:
+        """Go to a place by its tab."""
+        self.to_bar()
+        if self.window.place != place:
+            self.hands.press(f"window.{place}")
+
+    def sheet(self, row: Row, sheet: str) -> None:
+        """The row's permit in the Workbook, at a sheet, with the row's person at the desk."""
+        self.sit(row)
+        permit = self.shift.permit(row)
+        if self._at[0] != permit:
+            self.show("board")
+            self.hands.press(f"board.open.{permit}")
+            self._at = (permit, "")
+        self.show("workbook")
+        if self._at != (permit, sheet):
+            self.hands.press(f"workbook.sheet.{sheet}")
+            self._at = (permit, sheet)
+
+    def watch(self, row: Row) -> None:
+        """The row's permit on the Watch."""
+        permit = self.shift.permit(row)
+        if self.window.place != "watch":
+            self.show("board")
+            self.hands.press(f"board.open.{permit}")
+            self._at = ("", "")
+
+    def instrument(self, row: Row, act: str) -> None:
+        """The row's instrument at the Bench, at one of its acts."""
+        self.sit(row)
+        self.show("bench")
+        self.hands.press(f"bench.row.{row['instrument']}")
+        self.hands.press(f"bench.act.{act}")
+
+
+# The bench ------------------------------------------------------------------------------------------------------------
+
+
+def _check(life: WindowLife, row: Row) -> None:
+    life.instrument(row, "check")
+    hands = life.hands
+    for question in ("self-test", "heard", "seen", "felt", "display", "housing", "set-points"):
+        hands.press(f"bench.check.{question}.{row[question]}")
+    hands.write("bench.check.battery", row["battery-h"])
+    if row.get("block-s"):
+        from datetime import timedelta
+
+        hands.press("bench.check.block")
+        life.shift.clock.pass_time(timedelta(seconds=float(row["block-s"])))
+        hands.press("bench.check.block")
+    hands.write("bench.check.place", row["place"])
+    hands.write("bench.check.why-clean", row["why-clean"])
+    hands.write("bench.check.before", row["before"])
+    hands.write("bench.check.after", row["after"])
+    hands.press(f"bench.check.beside.{row['beside-portal']}")
+    hands.press("bench.check.record")
+
+
+def _bump(life: WindowLife, row: Row) -> None:
+    life.instrument(row, "bump")
+    life.hands.pick("bench.bump.which", lambda _value, words: row["cylinder"] in words)
+    for gas in GASES:
+        reading, _, seconds = row[gas].partition(" in ")
+        life.hands.write(f"bench.bump.{gas}.reading", reading)
+        life.hands.write(f"bench.bump.{gas}.seconds", seconds)
+    life.hands.press("bench.bump.record")
+
+
+# The workbook ---------------------------------------------------------------------------------------------------------
+
+
+def _open(life: WindowLife, row: Row) -> None:
+    life.sit(row)
+    life.show("board")
+    life.hands.press("board.new-permit")
+    life.hands.press(f"board.new.space.{row['space']}")
+    if life.hands.sees("board.new.open"):
+        life.hands.press("board.new.open")
+    number = life.shift.office.ids("permit")[-1]
+    life.shift.permits[row["permit"]] = number
+    life._at = (number, "space") if life.window.place == "workbook" else ("", "")
+
+
+def _purpose(life: WindowLife, row: Row) -> None:
+    life.sheet(row, "space")
+    life.hands.write("workbook.space.purpose", row["purpose"])
+
+
+def _hours(life: WindowLife, row: Row) -> None:
+    life.sheet(row, "space")
+    life.hands.write("workbook.space.begins", row["begins"])
+    life.hands.write("workbook.space.ends", row["ends"])
+
+
+def _answer(life: WindowLife, row: Row) -> None:
+    item = life.shift.office.permit(life.shift.permit(row)).form.item(row["item"])
+    assert item is not None
+    life.sheet(row, item.sheet)
+    name = f"workbook.{item.sheet}.{item.id}"
+    life.hands.press(f"{name}.{row['answer'].replace(' ', '-')}")
+    if row.get("found"):
+        life.hands.write(f"{name}.found", row["found"])
+
+
+def _hazard(life: WindowLife, row: Row) -> None:
+    life.sheet(row, "hazards")
+    life.hands.press(f"workbook.hazards.{row['hazard']}.as-evaluated")
+
+
+def _isolate(life: WindowLife, row: Row) -> None:
+    life.sheet(row, "isolation")
+    name = f"workbook.isolation.{row['point']}"
+    owner, second = life.shift.person(row["owner"]), life.shift.person(row["verified-by"])
+    life.hands.write(f"{name}.lock", row["lock"])
+    life.hands.pick(f"{name}.owner", lambda value, _words: value == owner)
+    life.hands.press(f"{name}.dead.{row['dead']}")
+    life.hands.pick(f"{name}.verified", lambda value, _words: value == second)
+
+
+def _name(life: WindowLife, row: Row) -> None:
+    life.sheet(row, "people")
+    life.hands.press(f"workbook.people.{row['part']}.{life.shift.person(row['person'])}")
+
+
+def _assign(life: WindowLife, row: Row) -> None:
+    life.sheet(row, "instruments")
+    name = f"workbook.instruments.{row['instrument']}"
+    registered = life.shift.office.instrument(row["instrument"]).registered
+    if row["duty"] == "test" and registered is not None and row.get("hose") not in ("", registered.hose_m):
+        life.hands.press(f"{name}.other-hose")
+        life.hands.write(f"{name}.hose", row["hose"])
+        if not life.hands.sees(f"{name}.return"):
+            life.hands.press(f"{name}.test")
+    else:
+        life.hands.press(f"{name}.{row['duty']}")
+
+
+def _rescue(life: WindowLife, row: Row) -> None:
+    life.sheet(row, "rescue")
+    life.hands.write("workbook.rescue.answered-by", row["answered-by"])
+    life.hands.write("workbook.rescue.until", row["good-until"])
+    life.hands.write("workbook.rescue.minutes", row["minutes"])
+    life.hands.press("workbook.rescue.confirm")
+
+
+def _call(life: WindowLife, row: Row) -> None:
+    life.sheet(row, "rescue")
+    life.hands.press("workbook.rescue.means-as-planned")
+    life.hands.write("workbook.rescue.call-answered-by", row["answered-by"])
+    life.hands.write("workbook.rescue.seconds", row["seconds"])
+    life.hands.press("workbook.rescue.call")
+
+
+def _hose(life: WindowLife, row: Row) -> None:
+    life.sheet(row, "instruments")
+    name = f"workbook.instruments.{row['instrument']}.leak"
+    life.hands.write(name, row["stopped-s"])
+    if life.hands.sees(f"{name}.record"):
+        life.hands.press(f"{name}.record")
+
+
+def _level(life: WindowLife, row: Row) -> None:
+    life.sheet(row, "isolation")
+    if row["depth"] == "dry":
+        life.hands.press("workbook.isolation.level.dry")
+    else:
+        life.hands.write("workbook.isolation.level", row["depth"])
+    life.hands.write("workbook.isolation.level.how", row["how"])
+
+
+def _guard(life: WindowLife, row: Row) -> None:
+    life.sheet(row, "isolation")
+    life.hands.write("workbook.isolation.open", row["guarded"])
+    if life.shift.office.permit(life.shift.permit(row)).open_since is None:
+        life.hands.press("workbook.isolation.open.record")
+
+
+def _fan(life: WindowLife, row: Row) -> None:
+    life.sheet(row, "isolation")
+    life.hands.write("workbook.isolation.fan", row["flow"])
+    life.hands.write("workbook.isolation.fan.intake", row["intake"])
+    life.hands.write("workbook.isolation.fan.noticed", row["noticed-by"])
+    if life.shift.office.permit(life.shift.permit(row)).fan is None:
+        life.hands.press("workbook.isolation.fan.start")
+
+
+def _read(life: WindowLife, row: Row) -> None:
+    if row["phase"] in ("work", "after-break"):
+        _read_on_watch(life, row)
+        return
+    life.sheet(row, "air-test")
+    hands = life.hands
+    key = {"upwind": "upwind", "through-lid": "lid"}.get(row["phase"], f"point/{row.get('at')}")
+    hands.press(f"workbook.air-test.place.{key}")
+    if hands.sees("workbook.air-test.lowered"):
+        hands.press("workbook.air-test.lowered")
+    life._turn_to(row)
+    for gas in GASES:
+        hands.write(f"workbook.air-test.figure.{gas}", row[gas])
+    hands.press("workbook.air-test.store")
+
+
+def _brief(life: WindowLife, row: Row) -> None:
+    life.sheet(row, "people")
+    life.hands.press("workbook.people.briefing")
+    for seed, name in enumerate(row["people"].split(",")):
+        life.hands.draw(f"workbook.people.ink.{life.shift.person(name.strip())}", seed + row.line)
+    life.hands.press("workbook.people.brief")
+
+
+def _authorise(life: WindowLife, row: Row) -> None:
+    life.sheet(row, "review")
+    person = life.shift.person(row.who)
+    if row.get("refused") != "yes":
+        life.hands.draw("workbook.review.ink", row.line)
+        life.hands.write("workbook.review.code", life.shift.code(person))
+    life.hands.press("workbook.review.authorise")
+    life.hands.wait_until(
+        lambda: row.get("refused") == "yes" or life.shift.office.permit(life.shift.permit(row)).authorised is not None
+    )
+
+
+# The watch ------------------------------------------------------------------------------------------------------------
+
+
+def _read_on_watch(life: WindowLife, row: Row) -> None:
+    raise NotImplementedError
+
+
+_ACTS: dict[str, Callable[[WindowLife, Row], None]] = {
+    "check before use": _check,
+    "bump test": _bump,
+    "open permit": _open,
+    "describe work": _purpose,
+    "plan hours": _hours,
+    "answer": _answer,
+    "hold hazard": _hazard,
+    "isolate point": _isolate,
+    "name person": _name,
+    "assign instrument": _assign,
+    "confirm rescue": _rescue,
+    "try call": _call,
+    "test hose": _hose,
+    "take readings": _read,
+    "state level": _level,
+    "open space": _guard,
+    "start fan": _fan,
+    "brief": _brief,
+    "authorise": _authorise,
+}
