@@ -77,7 +77,7 @@ SENTENCES: dict[str, str] = {
     "workbook.hazards.is_seen": "Is it seen?",
     "workbook.hazards.sees": "sees",
     "workbook.hazards.blind": "blind",
-    "workbook.hazards.seen_by": "Seen by {sensor}",
+    "workbook.hazards.seen": "Seen",
     "workbook.hazards.unseen": "Unseen",
     "workbook.hazards.no_gas": "Not a gas",
     "workbook.hazards.no_sensors": "No instrument is assigned yet: nothing sees a gas.",

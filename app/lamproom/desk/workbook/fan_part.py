@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lamproom.air.figures import read_figure
 from lamproom.desk.parts.field import Field
 from lamproom.desk.parts.figure_field import FigureField
-from lamproom.desk.parts.label import Label, StateWord
+from lamproom.desk.parts.label import Label
 from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter, Role
+from lamproom.desk.workbook.said_line import SaidLine
 from lamproom.desk.workbook.sheet import Sheet, block, columns
 from lamproom.office.start_fan import start_fan
 from lamproom.office.stop_fan import stop_fan
@@ -18,7 +19,7 @@ from lamproom.words import Refusal, say
 
 
 class FanPart(QWidget):
-    """Three answers and a press start it; a reason and a press stop it."""
+    """Three answers and a press start it; a press and a reason stop it."""
 
     def __init__(self, sheet: Sheet) -> None:
         super().__init__()
@@ -26,8 +27,8 @@ class FanPart(QWidget):
         self._runs = False
         self.waits = False
         self._asked = Label(size=Letter.SMALL, tone=Role.SECOND)
-        self._again = StateWord(Sign.MUST, say("workbook.fan.again"), Letter.SMALL, bold=False, side=18)
-        self._state = StateWord(Sign.WITHIN, "", Letter.SMALL, bold=False, side=18)
+        self._again = SaidLine(Sign.MUST, say("workbook.fan.again"))
+        self._state = SaidLine(Sign.WITHIN)
         self._note = Label(size=Letter.SMALL, tone=Role.SECOND)
         self._flow = FigureField(say("workbook.fan.flow"), "m³/h", width=110, error_below=True)
         sheet.field("fan", self._flow)
@@ -35,20 +36,24 @@ class FanPart(QWidget):
         self._noticed = sheet.field("fan.noticed", Field(say("workbook.fan.noticed")))
         self._start = sheet.button("fan.start", say("workbook.fan.start"), self._record_start)
         self._why = sheet.field("fan.why", Field(say("workbook.fan.why")))
-        self._stop = sheet.button("fan.stop", say("workbook.fan.stop"), self._record_stop)
+        self._stop = sheet.button("fan.stop", say("workbook.fan.stop"), self._press_stop)
         self._starting, starting = block()
         starting.addLayout(columns(self._flow, None))
         starting.addWidget(self._intake)
         starting.addWidget(self._noticed)
         starting.addLayout(columns(self._start, None))
         self._stopping, stopping = block()
-        stopping.addWidget(self._why)
         stopping.addLayout(columns(self._stop, None))
+        stopping.addWidget(self._why)
         page = QVBoxLayout(self)
         page.setContentsMargins(0, 0, 0, 0)
         page.setSpacing(6)
         page.addWidget(self._asked)
-        page.addLayout(columns(self._state, None, self._note))
+        stands = QHBoxLayout()
+        stands.setSpacing(12)
+        stands.addWidget(self._state, 1)
+        stands.addWidget(self._note)
+        page.addLayout(stands)
         page.addWidget(self._again)
         page.addWidget(self._starting)
         page.addWidget(self._stopping)
@@ -63,18 +68,19 @@ class FanPart(QWidget):
         self._flow.entered.connect(lambda _text: sheet.reach(self._intake.box))
         self._intake.entered.connect(lambda _text: sheet.reach(self._noticed.box))
         self._noticed.entered.connect(lambda _text: sheet.reach(self._start))
-        self._why.entered.connect(lambda _text: sheet.reach(self._stop))
+        self._why.entered.connect(lambda _text: self._record_stop())
 
     def show_fan(self, view: IsolationSheetView) -> None:
         """Show whether it runs, and what to fill in next."""
         self._runs = view.fan_runs
         self.waits = not view.fan_runs and (view.fan_needed or bool(view.fan.done))
         self._asked.setText(view.fan_asked)
-        self._state.set_state(Sign.WITHIN if view.fan_runs else Sign.REFUSED, view.fan.done)
+        self._state.say_it(Sign.WITHIN if view.fan_runs else Sign.REFUSED, view.fan.done)
         self._state.setVisible(bool(view.fan.done))
         self._note.setText(view.fan.note)
         self._starting.setVisible(not view.fan_runs)
         self._stopping.setVisible(view.fan_runs)
+        self._why.setVisible(self._why.box.hasFocus() or bool(self._sheet.draft("fan.why")))
         for name, field in self._fields.items():
             if not field.box.hasFocus() and field.text() != self._sheet.draft(name):
                 field.set_text(self._sheet.draft(name))
@@ -93,7 +99,11 @@ class FanPart(QWidget):
             self._sheet.reach(self._flow.box)
             return
         if self._done(("fan", "fan.intake", "fan.noticed"), start_fan, flow, texts[1], texts[2]):
-            self._sheet.reach(self._why.box)
+            self._sheet.reach(self._stop)
+
+    def _press_stop(self) -> None:
+        self._why.show()
+        self._sheet.reach(self._why.box)
 
     def _record_stop(self) -> None:
         why = self._why.text().strip()
@@ -123,4 +133,4 @@ class FanPart(QWidget):
 
     def place(self) -> QWidget:
         """Where a link to the fan leads."""
-        return self._why.box if self._runs else self._flow.box
+        return self._stop if self._runs else self._flow.box

@@ -12,12 +12,13 @@ from lamproom.desk.parts.field import Field
 from lamproom.desk.parts.label import Label, StateWord, rule
 from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter, Role
+from lamproom.desk.workbook.said_line import SaidLine
 from lamproom.desk.workbook.sheet import Sheet
 from lamproom.office.hold_hazard import hold_hazard
 from lamproom.office.views.hazards_sheet import HazardRow
 from lamproom.words import say
 
-SENSOR, SEEN = 88, 176
+SENSOR, SEEN = 88, 104
 """Widths of a sensor's column and of the last one, pixels at 100 %."""
 
 
@@ -41,7 +42,7 @@ class HazardLine(QWidget):
         )
         self._otherwise = sheet.button(f"{id}.otherwise", say("workbook.hazards.otherwise"), lambda: self._open(True))
         self._not_today = sheet.button(f"{id}.not-today", say("workbook.hazards.not_today"), lambda: self._open(False))
-        self._held = StateWord(Sign.WITHIN, "", Letter.SMALL, bold=False, side=18)
+        self._held = SaidLine(Sign.WITHIN)
         self._note = Label(size=Letter.SMALL, tone=Role.SECOND)
         self._change = sheet.button(f"{id}.change", say("workbook.change"), self._reopen, Kind.LINK)
         self._how = sheet.field(f"{id}.how", Field(say("workbook.hazards.how")))
@@ -75,7 +76,7 @@ class HazardLine(QWidget):
         answer = QHBoxLayout(self._answer)
         answer.setContentsMargins(0, 0, 0, 0)
         answer.setSpacing(12)
-        answer.addWidget(self._held, 1)
+        answer.addWidget(self._held, 1, Qt.AlignmentFlag.AlignVCenter)
         answer.addWidget(self._note)
         answer.addWidget(self._change)
         page = QVBoxLayout(self)
@@ -132,7 +133,7 @@ class HazardLine(QWidget):
         self._answer.setVisible(answered)
         if hazard.held is not None:
             words = "workbook.hazards.held" if hazard.held else "workbook.hazards.not_today_done"
-            self._held.set_state(Sign.WITHIN if hazard.held else Sign.EQUAL, say(words, how=hazard.how))
+            self._held.say_it(Sign.WITHIN if hazard.held else Sign.EQUAL, say(words, how=hazard.how))
         self._note.setText(hazard.note)
 
     def _reopen(self) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from lamproom.desk.desk import Desk
@@ -38,10 +39,13 @@ class HazardsSheet(Sheet):
         )
         self._bare, bare = block()
         bare.addLayout(columns(self._none, self._assign, None, middle=True))
-        self.page.addWidget(self._bare)
+        self.pinned.addWidget(self._bare)
         self._top = QVBoxLayout()
-        self.page.addLayout(self._top)
-        self.page.addWidget(rule(strong=True))
+        # As wide as the rows, which leave room for the bar at the right.
+        self._top.setContentsMargins(0, 0, 14, 0)
+        self._top.addWidget(rule(strong=True))
+        self.pinned.addLayout(self._top)
+        self._area.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
         self._list = QVBoxLayout()
         self._list.setSpacing(6)
         self.page.addLayout(self._list)
@@ -102,7 +106,7 @@ class HazardsSheet(Sheet):
             self._heads.deleteLater()
         self._sensors = sensors
         self._heads = head_cells(sensors)
-        self._top.addWidget(self._heads)
+        self._top.insertWidget(0, self._heads)
 
     def _show_lines(self, view: HazardsSheetView) -> None:
         wanted = {row.id for row in view.rows}
@@ -115,6 +119,8 @@ class HazardsSheet(Sheet):
             if row.id not in self._lines:
                 self._lines[row.id] = HazardLine(self, row, self._held)
                 self._list.insertWidget(at, self._lines[row.id])
+                # At once: a row that Qt shows later cannot take the keyboard now.
+                self._lines[row.id].show()
         self._lines = {row.id: self._lines[row.id] for row in view.rows}
 
     def _held(self, line: QWidget) -> None:

@@ -15,6 +15,7 @@ from lamproom.desk.parts.label import Label, StateWord, rule
 from lamproom.desk.parts.ready_bar import ReadyAxis, ReadyBar
 from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter, Role
+from lamproom.desk.workbook.said_line import SaidLine
 from lamproom.desk.workbook.sheet import Sheet, block, columns
 from lamproom.office.assign_instrument import assign_instrument
 from lamproom.office.return_instrument import return_instrument
@@ -60,7 +61,6 @@ class InstrumentLine(QWidget):
         known = with_hose or not one.pumped
         self._to_test = self._button("test", words, self._assign_as_registered if known else self._ask_hose)
         self._other = self._button("other-hose", say("workbook.instruments.other_hose"), self._ask_hose)
-        self._other.setVisible(bool(with_hose))
         self._to_wear = self._button("worn", say("workbook.instruments.to_wear"), lambda: self._assign("worn", None))
         self._hose = FigureField(say("workbook.instruments.hose"), "m", width=110, error_below=True)
         self._sheet.field(f"{one.id}.hose", self._hose)
@@ -99,7 +99,7 @@ class InstrumentLine(QWidget):
         row.addWidget(self._stuck, 0, Qt.AlignmentFlag.AlignBottom)
         row.addStretch(1)
         leak.addLayout(row)
-        self._leak_done = StateWord(Sign.WITHIN, "", Letter.SMALL, bold=False, side=18)
+        self._leak_done = SaidLine(Sign.WITHIN)
         self._again = self._button("leak.again", say("workbook.hose.again"), self._test_again, Kind.LINK)
 
     def _lay_out(self) -> None:
@@ -131,7 +131,7 @@ class InstrumentLine(QWidget):
         self._leaked = QWidget()
         leaked = QHBoxLayout(self._leaked)
         leaked.setContentsMargins(0, 0, 0, 0)
-        leaked.addWidget(self._leak_done, 1)
+        leaked.addWidget(self._leak_done, 1, Qt.AlignmentFlag.AlignVCenter)
         leaked.addWidget(self._again)
         page = QVBoxLayout(self)
         page.setContentsMargins(0, 0, 0, 0)
@@ -151,7 +151,7 @@ class InstrumentLine(QWidget):
         self._trouble.setVisible(bool(one.reasons))
         self._serving.set_state(Sign.TICK, one.serving)
         self._since.setText(say("workbook.instruments.since", time=one.note) if one.note else "")
-        self._leak_done.set_state(Sign.REFUSED if one.hose_open else Sign.WITHIN, one.hose_test)
+        self._leak_done.say_it(Sign.REFUSED if one.hose_open else Sign.WITHIN, one.hose_test)
         if not one.duty:
             self._returning = self._hose_again = False
         self._show_parts()
@@ -159,6 +159,7 @@ class InstrumentLine(QWidget):
     def _show_parts(self) -> None:
         one = self._one
         self._acts.setVisible(not one.duty)
+        self._other.setVisible(one.pumped and bool(one.hose))
         self._hose.setVisible(self._asks_hose)
         self._served.setVisible(bool(one.duty))
         self._why.setVisible(bool(one.duty) and self._returning)
@@ -188,6 +189,7 @@ class InstrumentLine(QWidget):
             if self._leak.isVisibleTo(self):
                 self._sheet.reach(self._seconds.box)
             else:
+                self._sheet.reach(self._return)
                 self._done(self)
 
     def _ask_why(self) -> None:

@@ -66,6 +66,8 @@ class InstrumentsSheet(Sheet):
             if row.id not in self._lines:
                 self._lines[row.id] = InstrumentLine(self, row, self._done)
             self._list.insertWidget(at, self._lines[row.id])
+            # At once: a row that Qt shows later cannot take the keyboard now.
+            self._lines[row.id].show()
         self._lines = {row.id: self._lines[row.id] for row in view.rows}
 
     def _done(self, line: QWidget) -> None:

@@ -10,10 +10,11 @@ from PySide6.QtWidgets import QAbstractButton, QHBoxLayout, QSizePolicy, QVBoxLa
 from lamproom.desk.parts.button import Kind
 from lamproom.desk.parts.choice import DropList, Option
 from lamproom.desk.parts.field import Field
-from lamproom.desk.parts.label import Label, StateWord, rule
+from lamproom.desk.parts.label import Label, rule
 from lamproom.desk.parts.three_way import Answer, ThreeWayBar
 from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter, Role
+from lamproom.desk.workbook.said_line import SaidLine
 from lamproom.desk.workbook.sheet import Sheet, columns
 from lamproom.office.isolate_point import isolate_point
 from lamproom.office.views.isolation_sheet import PointRow
@@ -37,10 +38,10 @@ class IsolationPointLine(QWidget):
             segment.setObjectName(sheet.name(f"{id}.dead.{word}"))
         self._second = DropList(say("workbook.isolation.second"))
         self._second.box.setObjectName(sheet.name(f"{id}.verified"))
-        self._state = StateWord(Sign.WITHIN, "", Letter.SMALL, bold=False, side=18)
+        self._state = SaidLine(Sign.WITHIN)
         self._note = Label(size=Letter.SMALL, tone=Role.SECOND)
         self._change = sheet.button(f"{id}.change", say("workbook.change"), self._reopen, Kind.LINK)
-        self._wrong = StateWord(Sign.REFUSED, "", Letter.SMALL, side=18)
+        self._wrong = SaidLine(Sign.REFUSED, bold=True)
         self._lay_out()
         self._lock.committed.connect(lambda text: self._given("lock", text.strip()))
         self._lock.entered.connect(lambda _text: sheet.reach(self._owner.box))
@@ -65,7 +66,7 @@ class IsolationPointLine(QWidget):
         answer = QHBoxLayout(self._answer)
         answer.setContentsMargins(0, 0, 0, 0)
         answer.setSpacing(12)
-        answer.addWidget(self._state, 1)
+        answer.addWidget(self._state, 1, Qt.AlignmentFlag.AlignVCenter)
         answer.addWidget(self._note)
         answer.addWidget(self._change)
         self._holds = Label(self._point.holds, Letter.SMALL, tone=Role.SECOND, wrap=True)
@@ -91,9 +92,9 @@ class IsolationPointLine(QWidget):
         self._tried.set_answer(Answer(self._kept("dead", dead)))
         self._show_second()
         self._second.set_value(self._kept("verified", point.verified_by))
-        self._state.set_state(Sign.SOME_OPEN if point.wrong else Sign.WITHIN, point.done)
+        self._state.say_it(Sign.SOME_OPEN if point.wrong else Sign.WITHIN, point.done)
         self._note.setText(point.note)
-        self._wrong.set_state(Sign.REFUSED, point.wrong)
+        self._wrong.say_it(Sign.REFUSED, point.wrong)
         self._wrong.setVisible(bool(point.wrong))
         self._show_state()
 

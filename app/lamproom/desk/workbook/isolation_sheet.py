@@ -15,6 +15,7 @@ from lamproom.desk.theme import Letter, Role
 from lamproom.desk.workbook.fan_part import FanPart
 from lamproom.desk.workbook.isolation_point import IsolationPointLine
 from lamproom.desk.workbook.questions import Questions
+from lamproom.desk.workbook.said_line import SaidLine
 from lamproom.desk.workbook.sheet import Sheet, columns
 from lamproom.desk.workbook.stated import Stated
 from lamproom.office.open_space import open_space
@@ -32,7 +33,7 @@ class IsolationSheet(Sheet):
         super().__init__(desk, "isolation", say("workbook.isolation.title"))
         self._view: IsolationSheetView | None = None
         self._lines: dict[str, IsolationPointLine] = {}
-        self._unisolable = StateWord(Sign.MUST, "", Letter.SMALL, side=22)
+        self._unisolable = SaidLine(Sign.MUST, bold=True, side=22)
         self.page.addWidget(self._unisolable)
         self._points = QVBoxLayout()
         self._points.setSpacing(8)
@@ -97,7 +98,7 @@ class IsolationSheet(Sheet):
         """Paint what is recorded now."""
         view = isolation_sheet(self.desk.office, self.number)
         self.say_fixed(view.fixed)
-        self._unisolable.set_state(Sign.MUST, view.unisolable)
+        self._unisolable.say_it(Sign.MUST, view.unisolable)
         self._unisolable.setVisible(bool(view.unisolable))
         self._show_points(view)
         self._no_points.setVisible(not view.points)
@@ -130,6 +131,8 @@ class IsolationSheet(Sheet):
             self._lines = {point.id: IsolationPointLine(self, point, self._answered) for point in view.points}
             for line in self._lines.values():
                 self._points.addWidget(line)
+                # At once: a row that Qt shows later cannot take the keyboard now.
+                line.show()
         for point in view.points:
             self._lines[point.id].show_point(point, view.people)
 

@@ -8,10 +8,11 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QAbstractButton, QGridLayout, QSizePolicy, QWidget
 
 from lamproom.desk.parts.field import Field
-from lamproom.desk.parts.label import Label, StateWord, rule
+from lamproom.desk.parts.label import Label, rule
 from lamproom.desk.parts.three_way import Answer, ThreeWayBar
 from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter, Role
+from lamproom.desk.workbook.said_line import SaidLine
 from lamproom.desk.workbook.sheet import Sheet
 from lamproom.office.answer import answer as answer_item
 from lamproom.office.views.sheet_items import ItemView, needs_text
@@ -31,9 +32,11 @@ class QuestionRow(QWidget):
         self.bar = ThreeWayBar(item.question, may_not_apply=item.may_not_apply)
         for segment, word in zip(self.bar.findChildren(QAbstractButton), ("yes", "no", "does-not-apply"), strict=False):
             segment.setObjectName(sheet.name(item.id, word))
-        self.found = sheet.field(f"{item.id}.found", Field(item.asks_found or say("desk.reason")))
+        label = item.asks_found[:1].upper() + item.asks_found[1:]
+        self.found = sheet.field(f"{item.id}.found", Field(label or say("desk.found")))
+        self.reason = sheet.field(f"{item.id}.reason", Field(say("desk.reason")))
         self._note = Label(size=Letter.SMALL, tone=Role.SECOND)
-        self._wrong = StateWord(Sign.REFUSED, "", Letter.SMALL, side=18)
+        self._wrong = SaidLine(Sign.REFUSED, bold=True)
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setHorizontalSpacing(16)
@@ -43,13 +46,15 @@ class QuestionRow(QWidget):
         grid.addWidget(self._note, 1, 0)
         grid.addWidget(self.bar, 0, 1, 2, 1, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         grid.addWidget(self.found, 2, 0, 1, 2)
-        grid.addWidget(self._wrong, 3, 0, 1, 2)
-        grid.addWidget(rule(), 4, 0, 1, 2)
+        grid.addWidget(self.reason, 3, 0, 1, 2)
+        grid.addWidget(self._wrong, 4, 0, 1, 2)
+        grid.addWidget(rule(), 5, 0, 1, 2)
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
         self.setAccessibleName(item.question)
         self.bar.answered.connect(self._pressed)
-        self.found.committed.connect(self._said)
-        self.found.entered.connect(lambda _text: self._answered(self))
+        for field in (self.found, self.reason):
+            field.committed.connect(self._said)
+            field.entered.connect(lambda _text: self._answered(self))
 
     def show_item(self, item: ItemView, bars: str) -> None:
         """Show what is recorded; an answer that still waits for its words stays as it was pressed."""
@@ -59,21 +64,30 @@ class QuestionRow(QWidget):
         shown = self._pending or item.answer
         self.bar.set_answer(Answer(shown.replace(" ", "_")))
         self._note.setText(item.note or item.rule)
-        if not self.found.box.hasFocus():
-            self.found.set_text(item.found if shown == item.answer else "")
-            draft = self._sheet.draft(f"{item.id}.found")
+        field = self._words(shown)
+        if not field.box.hasFocus():
+            field.set_text(item.found if shown == item.answer else "")
+            draft = self._sheet.draft(self._kept_as(shown))
             if draft and draft != item.found:
-                self.found.set_draft(draft)
+                field.set_draft(draft)
         self._open(shown)
-        self._wrong.set_state(Sign.REFUSED, bars)
+        self._wrong.say_it(Sign.REFUSED, bars)
         self._wrong.setVisible(bool(bars))
 
     def _kept(self, item: ItemView) -> str:
         kept = self._sheet.draft(f"{item.id}.answer")
         return kept if kept and kept != item.answer and needs_text(item, kept) else ""
 
+    def _words(self, answer: str) -> Field:
+        return self.reason if answer == "does not apply" else self.found
+
+    def _kept_as(self, answer: str) -> str:
+        return f"{self._item.id}.{'reason' if answer == 'does not apply' else 'found'}"
+
     def _open(self, answer: str) -> None:
-        self.found.setVisible(bool(answer) and needs_text(self._item, answer))
+        wanted = bool(answer) and needs_text(self._item, answer)
+        for field in (self.found, self.reason):
+            field.setVisible(wanted and field is self._words(answer))
 
     def _pressed(self, value: str) -> None:
         answer = value.replace("_", " ")
@@ -86,9 +100,9 @@ class QuestionRow(QWidget):
         else:
             self._pending = answer
             self._sheet.keep(f"{self._item.id}.answer", answer)
-            self.found.set_text("")
+            self._words(answer).set_text("")
         self._open(answer)
-        self._sheet.reach(self.found.box)
+        self._sheet.reach(self._words(answer).box)
 
     def _said(self, text: str) -> None:
         answer = self._pending or self._item.answer
@@ -101,12 +115,13 @@ class QuestionRow(QWidget):
             return
         pending, self._pending = self._pending, ""
         self._sheet.keep(f"{item.id}.answer", "")
-        self._sheet.keep(f"{item.id}.found", "")
-        if not self._sheet.record(answer_item, item.id, answer, text, beside=self.found if text else None):
+        self._sheet.keep(self._kept_as(answer), "")
+        beside = self._words(answer) if text else None
+        if not self._sheet.record(answer_item, item.id, answer, text, beside=beside):
             self._pending = pending
             if text:
                 self._sheet.keep(f"{item.id}.answer", answer)
-                self._sheet.keep(f"{item.id}.found", text)
+                self._sheet.keep(self._kept_as(answer), text)
             else:
                 self._sheet.refresh()
         elif not text:
@@ -115,7 +130,7 @@ class QuestionRow(QWidget):
     def open_place(self) -> QWidget | None:
         """What waits to be filled in here; None when the question is answered."""
         if self._pending:
-            return self.found.box
+            return self._words(self._pending).box
         return self.bar.first() if not self._item.answer else None
 
     def place(self) -> QWidget:

@@ -12,10 +12,11 @@ from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QSizePolicy, QVBoxLayout
 from lamproom.desk.desk import Desk
 from lamproom.desk.parts.button import Kind
 from lamproom.desk.parts.field import Field
-from lamproom.desk.parts.label import Label, StateWord, rule
+from lamproom.desk.parts.label import Label, rule
 from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter, Place, Role
 from lamproom.desk.workbook.permit_sheet import Press
+from lamproom.desk.workbook.said_line import SaidLine
 from lamproom.words import say
 
 WIDEST = 1120
@@ -30,22 +31,25 @@ class Sheet(QWidget):
         self.desk, self.key, self.number = desk, key, ""
         self._heard = ""
         self._stale = False
-        self._fixed = StateWord(Sign.MUST, "", Letter.SMALL, bold=False, side=20)
-        self._fixed.hide()
+        self._fixed = SaidLine(Sign.MUST, side=20)
         self._content = content = QWidget()
         content.setProperty("ground", "clear")
         content.setMaximumWidth(WIDEST)
         self.page = QVBoxLayout(content)
-        self.page.setContentsMargins(18, 10, 18, 24)
+        self.page.setContentsMargins(18, 6, 18, 24)
         self.page.setSpacing(10)
         head = QHBoxLayout()
         head.setSpacing(12)
         head.addWidget(Label(title, Letter.HEAD, bold=True))
         head.addWidget(Label(under, Letter.SMALL, tone=Role.SECOND))
         head.addStretch(1)
-        self.head = head
-        self.page.addLayout(head)
-        self.page.addWidget(self._fixed)
+        # The head stays while the sheet scrolls under it.
+        self.pinned = QVBoxLayout()
+        self.pinned.setContentsMargins(18, 10, 18, 4)
+        self.pinned.setSpacing(6)
+        self.pinned.addLayout(head)
+        self.pinned.addWidget(self._fixed)
+        self._fixed.hide()
         self._area = QScrollArea()
         self._area.setWidgetResizable(True)
         self._area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
@@ -53,7 +57,9 @@ class Sheet(QWidget):
         self._area.setWidget(content)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
-        whole.addWidget(self._area)
+        whole.setSpacing(0)
+        whole.addLayout(self.pinned)
+        whole.addWidget(self._area, 1)
         self.setAccessibleName(title)
         desk.said.connect(self._hear)
         desk.changed.connect(self._changed)
@@ -76,13 +82,14 @@ class Sheet(QWidget):
         place = next((place for place in self.open_places() if place.isVisibleTo(self)), None)
         if place is not None:
             self.reach(place)
-        else:
-            self.setFocus(Qt.FocusReason.OtherFocusReason)
-            self.focusNextChild()
+            return
+        first = next((child for child in self.findChildren(QWidget) if takes_keys(child)), None)
+        if first is not None:
+            first.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def open_places(self) -> list[QWidget]:
         """The controls that wait for something, from the top."""
-        raise NotImplementedError
+        return []
 
     def place(self, rest: str) -> QWidget | None:
         """The control that a target within this sheet means."""
@@ -113,7 +120,7 @@ class Sheet(QWidget):
 
     def say_fixed(self, why: str) -> None:
         """Say under the title why nothing can be changed here; empty: it can."""
-        self._fixed.set_state(Sign.MUST, why)
+        self._fixed.say_it(Sign.MUST, why)
         self._fixed.setVisible(bool(why))
 
     # Acts -------------------------------------------------------------------------------------------------------------
@@ -191,6 +198,12 @@ class Sheet(QWidget):
             if place.isVisibleTo(base) and place.mapTo(base, QPoint(0, 0)).y() > here:
                 self.reach(place)
                 return
+
+
+def takes_keys(widget: QWidget) -> bool:
+    """Can the keyboard be given to it now?"""
+    tab = Qt.FocusPolicy.TabFocus.value
+    return widget.isVisible() and widget.isEnabled() and bool(widget.focusPolicy().value & tab)
 
 
 def columns(*widgets: QWidget | None, spacing: int = 12, middle: bool = False) -> QHBoxLayout:

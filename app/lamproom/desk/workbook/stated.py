@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lamproom.desk.parts.button import Kind
-from lamproom.desk.parts.label import Label, StateWord
+from lamproom.desk.parts.label import Label
 from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter, Role
+from lamproom.desk.workbook.said_line import SaidLine
 from lamproom.desk.workbook.sheet import Sheet
 from lamproom.words import say
 
@@ -26,15 +28,15 @@ class Stated(QWidget):
         self.fields = QVBoxLayout(self.ask)
         self.fields.setContentsMargins(0, 0, 0, 0)
         self.fields.setSpacing(8)
-        self._again = StateWord(Sign.MUST, again, Letter.SMALL, bold=False, side=18)
-        self._state = StateWord(Sign.WITHIN, "", Letter.SMALL, bold=False, side=18)
+        self._again = SaidLine(Sign.MUST, again)
+        self._state = SaidLine(Sign.WITHIN)
         self._note = Label(size=Letter.SMALL, tone=Role.SECOND)
         self.change = sheet.button(f"{name}.change", change or say("workbook.change"), self.reopen, Kind.LINK)
         self._answer = QWidget()
         row = QHBoxLayout(self._answer)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(12)
-        row.addWidget(self._state, 1)
+        row.addWidget(self._state, 1, Qt.AlignmentFlag.AlignVCenter)
         row.addWidget(self._note)
         row.addWidget(self.change)
         page = QVBoxLayout(self)
@@ -50,7 +52,7 @@ class Stated(QWidget):
         if done != self._done:
             self.changing = False
         self._done = done
-        self._state.set_state(sign, done)
+        self._state.say_it(sign, done)
         self._note.setText(note)
         asked = not done or self.changing
         self.ask.setVisible(asked)

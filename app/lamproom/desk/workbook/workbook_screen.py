@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Protocol, cast
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QKeySequence, QShortcut, QShowEvent
 from PySide6.QtWidgets import QApplication, QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
 
@@ -24,13 +24,14 @@ from lamproom.desk.workbook.isolation_sheet import IsolationSheet
 from lamproom.desk.workbook.people_sheet import PeopleSheet
 from lamproom.desk.workbook.rescue_sheet import RescueSheet
 from lamproom.desk.workbook.review_sheet import ReviewSheet
-from lamproom.desk.workbook.sheet import Sheet
+from lamproom.desk.workbook.sheet import Sheet, takes_keys
 from lamproom.desk.workbook.space_sheet import SpaceSheet
 from lamproom.desk.workbook.state_signs import sign_of, sign_of_sheet
 from lamproom.office.views.workbook import WorkbookView, workbook
 from lamproom.words import say
 
 COLUMN = 356
+_AFTER_PRESS = 50
 _SHEETS: dict[str, Callable[[Desk], QWidget]] = {
     "space": SpaceSheet,
     "hazards": HazardsSheet,
@@ -125,7 +126,7 @@ class WorkbookScreen(QWidget):
         for at, key in enumerate(_SHEETS, 1):
             shortcut = QShortcut(QKeySequence(f"Alt+{at}"), self, context=within)
             shortcut.activated.connect(lambda key=key: self._press_sheet(key))
-        for keys, act in (("F6", self._next_column), ("Escape", self._obstacles.focus_first)):
+        for keys, act in (("F6", self._next_column), ("Escape", self._back)):
             shortcut = QShortcut(QKeySequence(keys), self, context=within)
             shortcut.activated.connect(act)
 
@@ -164,6 +165,8 @@ class WorkbookScreen(QWidget):
             self.show_sheet(head)
             if rest:
                 self.sheet(head).show_target(rest)
+            else:
+                self._enter_sheet()
 
     def _press_sheet(self, key: str) -> None:
         self.show_sheet(key)
@@ -176,9 +179,8 @@ class WorkbookScreen(QWidget):
         if isinstance(sheet, Sheet):
             sheet.show_open()
             return
-        first = next((child for child in sheet.findChildren(QWidget) if _takes_keys(child)), None)
-        if first is not None:
-            first.setFocus(Qt.FocusReason.OtherFocusReason)
+        first = next((child for child in sheet.findChildren(QWidget) if takes_keys(child)), None)
+        (first or self._rail.row(self._key)).setFocus(Qt.FocusReason.OtherFocusReason)
 
     def show_sheet(self, key: str) -> None:
         """Open a sheet of the permit."""
@@ -199,13 +201,20 @@ class WorkbookScreen(QWidget):
             self._sheets.addWidget(self._made[key])
         return cast(PermitSheet, self._made[key])
 
+    def _back(self) -> None:
+        """To what stands in the way; what is typed is committed first, since that may change the list."""
+        held = QApplication.focusWidget()
+        if held is not None:
+            held.clearFocus()
+        self._obstacles.focus_first()
+
     def _next_column(self) -> None:
         focused = QApplication.focusWidget()
         sheet = self._sheets.currentWidget()
         if focused is not None and sheet is not None and self._rail.isAncestorOf(focused):
             self._enter_sheet()
         elif focused is not None and self._sheets.isAncestorOf(focused) and self._column.isVisible():
-            self._obstacles.focus_first()
+            self._back()
         else:
             self._rail.row(self._key).setFocus(Qt.FocusReason.OtherFocusReason)
 
@@ -224,6 +233,10 @@ class WorkbookScreen(QWidget):
     def _refresh(self) -> None:
         if not self.isVisible() or not self._number:
             return
+        if QApplication.mouseButtons() != Qt.MouseButton.NoButton:
+            # A press on a row commits the field that is left; the row must still be there at the release.
+            QTimer.singleShot(_AFTER_PRESS, self._refresh)
+            return
         view = workbook(self._desk.office, self._number)
         before = self._view
         if before is None or (before.space, before.state, before.facts) != (view.space, view.state, view.facts):
@@ -239,8 +252,3 @@ class WorkbookScreen(QWidget):
             [ObstacleRow(o.code, o.sentence, o.clears, o.rule, o.target) for o in view.obstacles], view.computed
         )
         self._view = view
-
-
-def _takes_keys(widget: QWidget) -> bool:
-    tab = Qt.FocusPolicy.TabFocus.value
-    return widget.isVisible() and widget.isEnabled() and bool(widget.focusPolicy().value & tab)

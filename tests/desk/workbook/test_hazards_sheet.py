@@ -1,0 +1,124 @@
+"""The sheet 'hazards', driven by keys and clicks."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import Qt
+from tests.desk.workbook.by_hand import ByHand
+
+from lamproom.office.assign_instrument import assign_instrument
+from lamproom.office.return_instrument import return_instrument
+from lamproom.office.views.hazards_sheet import hazard_id, hazards_sheet
+from lamproom.permit import events as e
+from lamproom.words import say
+
+pytestmark = pytest.mark.qt_log_ignore("This plugin does not support", extend=True)  # lists without a screen
+
+
+@pytest.fixture
+def hand(qtbot: object, tmp_path: Path) -> ByHand:
+    hand = ByHand(qtbot, tmp_path)
+    hand.show("hazards")
+    return hand
+
+
+def test_one_press_holds_a_hazard_as_evaluated_and_the_next_open_one_gets_the_keyboard(hand: ByHand) -> None:
+    hand.press("workbook.hazards.methane.as-evaluated")
+    control = "Ventilate from clean air; no open flame within 10 m."
+    assert hand.events(e.HazardHeld) == [e.HazardHeld(hazard="methane", held=True, how=control)]
+    assert hand.focus == "workbook.hazards.hydrogen-sulfide.as-evaluated"
+
+
+def test_otherwise_and_does_not_apply_are_recorded_with_their_words(hand: ByHand) -> None:
+    hand.press("workbook.hazards.methane.otherwise")
+    hand.keys("Fan on since 06:30")
+    hand.key(Qt.Key.Key_Return)
+    hand.press("workbook.hazards.carbon-dioxide.not-today")
+    assert len(hand.events(e.HazardHeld)) == 1
+    hand.keys("drained and washed yesterday")
+    hand.key(Qt.Key.Key_Return)
+    assert hand.events(e.HazardHeld) == [
+        e.HazardHeld(hazard="methane", held=True, how="Fan on since 06:30"),
+        e.HazardHeld(hazard="carbon-dioxide", held=False, how="drained and washed yesterday"),
+    ]
+
+
+def test_does_not_apply_without_a_reason_records_nothing(hand: ByHand) -> None:
+    hand.press("workbook.hazards.carbon-dioxide.not-today")
+    hand.keys("   ")
+    hand.key(Qt.Key.Key_Return)
+    assert hand.events(e.HazardHeld) == []
+
+
+def test_a_hazard_can_be_answered_anew_and_the_same_answer_is_not_recorded_twice(hand: ByHand) -> None:
+    hand.press("workbook.hazards.methane.as-evaluated")
+    hand.press("workbook.hazards.methane.change")
+    hand.press("workbook.hazards.methane.as-evaluated")
+    assert len(hand.events(e.HazardHeld)) == 1
+    hand.press("workbook.hazards.methane.change")
+    hand.press("workbook.hazards.methane.otherwise")
+    hand.keys("Fan on")
+    hand.key(Qt.Key.Key_Return)
+    assert [event.how for event in hand.events(e.HazardHeld)][-1] == "Fan on"
+
+
+def test_an_added_hazard_of_a_gas_that_nothing_sees_stands_in_the_way(hand: ByHand) -> None:
+    hand.press("workbook.hazards.add")
+    hand.keys("Solvent vapor")
+    hand.key(Qt.Key.Key_Return)
+    hand.keys("sweet smell")
+    hand.key(Qt.Key.Key_Return)
+    assert hand.focus == "workbook.hazards.add.gas"
+    hand.choose("workbook.hazards.add.gas", "Toluene")
+    hand.press("workbook.hazards.add.record")
+    assert hand.events(e.HazardAdded) == [
+        e.HazardAdded(hazard="solvent-vapor", name="Solvent vapor", shows="sweet smell", gas="toluene")
+    ]
+    assert hand.focus == "workbook.hazards.solvent-vapor.otherwise"
+    column = [row.sentence for row in hand.screen._obstacles.rows()]
+    assert say("permit.gas_unseen", hazard="Solvent vapor") in column
+
+
+def test_a_hazard_is_not_added_before_name_signs_and_gas_are_given(hand: ByHand) -> None:
+    hand.press("workbook.hazards.add")
+    hand.press("workbook.hazards.add.record")
+    assert hand.focus == "workbook.hazards.add.name"
+    hand.keys("Bees")
+    hand.key(Qt.Key.Key_Return)
+    hand.keys("buzzing at the hatch")
+    hand.key(Qt.Key.Key_Return)
+    hand.press("workbook.hazards.add.record")
+    assert hand.events(e.HazardAdded) == []
+    hand.choose("workbook.hazards.add.gas", "no")
+    hand.press("workbook.hazards.add.record")
+    assert hand.events(e.HazardAdded)[0].gas is None
+
+
+def test_read_across_each_sensor_sees_or_is_blind(hand: ByHand) -> None:
+    """A catalytic flammable sensor answers to methane; no cell of a four-gas instrument answers to carbon dioxide:
+    common practice."""
+    assign_instrument(hand.office, hand.number, "07", "test", "6.0", by="P-01")
+    view = hazards_sheet(hand.office, hand.number)
+    rows = {row.id: row for row in view.rows}
+    assert [column.gas for column in view.columns] == ["oxygen", "flammable", "hydrogen-sulfide", "carbon-monoxide"]
+    assert rows["methane"].cells == (False, True, False, False)
+    assert rows["lack-of-oxygen"].cells == (True, False, False, False)
+    assert rows["carbon-dioxide"].cells == (False, False, False, False)
+    assert rows["carbon-dioxide"].seen is False
+    assert rows["fall"].cells == () and rows["fall"].seen is None
+
+
+def test_an_instrument_that_was_returned_sees_nothing(hand: ByHand) -> None:
+    assign_instrument(hand.office, hand.number, "07", "test", "6.0", by="P-01")
+    return_instrument(hand.office, hand.number, "07", "done", by="P-01")
+    view = hazards_sheet(hand.office, hand.number)
+    assert view.columns == ()
+    assert {row.seen for row in view.rows} == {False, None}
+
+
+def test_an_id_is_never_given_twice() -> None:
+    assert hazard_id("Solvent vapor!", ()) == "solvent-vapor"
+    assert hazard_id("Solvent vapor", ("solvent-vapor", "solvent-vapor-2")) == "solvent-vapor-3"
+    assert hazard_id("…", ()) == "hazard"
