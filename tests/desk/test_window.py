@@ -14,7 +14,7 @@ from PySide6.QtWidgets import QAbstractButton, QComboBox, QLineEdit, QWidget
 from lamproom.desk.desk import Desk, Question
 from lamproom.desk.dialogs import ConfirmTimeDialog, PersonDialog, QuestionDialog
 from lamproom.desk.fonts import load_fonts
-from lamproom.desk.opening import keep_running
+from lamproom.desk.opening import keep_running, open_window
 from lamproom.desk.theme import Theme
 from lamproom.desk.window import MainWindow
 from lamproom.office.begin_site import begin_site
@@ -232,6 +232,17 @@ def test_enter_on_a_harmful_question_gives_no(window: MainWindow, qtbot: object)
     assert held is not None and held.objectName() == "question.no"
     qtbot.keyClick(held, Qt.Key.Key_Return)  # type: ignore[attr-defined]
     assert dialog.result() == QuestionDialog.DialogCode.Rejected
+
+
+def test_the_window_opens_in_the_name_of_whoever_sat_there_last(site: Office, qtbot: object) -> None:
+    site.journal.put_setting("person", "P-02")
+    desk, window = open_window(site)
+    qtbot.addWidget(window)  # type: ignore[attr-defined]
+    assert desk.person == "P-02"
+    site.journal.put_setting("person", "P-99")
+    desk, other = open_window(site)
+    qtbot.addWidget(other)  # type: ignore[attr-defined]
+    assert desk.person is None, "a person nobody registered sits nowhere"
 
 
 def test_a_site_begins_on_the_first_page(office: Office, qtbot: object) -> None:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 
 from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import (
     QAbstractButton,
     QGridLayout,
@@ -21,13 +22,14 @@ from PySide6.QtWidgets import (
 
 from lamproom.desk.desk import Desk
 from lamproom.desk.parts.choice import Choice, DropList, Option
+from lamproom.desk.parts.dress import Worn
 from lamproom.desk.parts.field import Field
 from lamproom.desk.parts.figure_field import FigureField
 from lamproom.desk.parts.label import Label, StateWord
 from lamproom.desk.parts.notice import MessageLine
 from lamproom.desk.parts.three_way import Answer, ThreeWayBar
 from lamproom.desk.signs import Sign
-from lamproom.desk.theme import Letter, Role
+from lamproom.desk.theme import Letter, Role, look_of
 from lamproom.words import say
 
 
@@ -77,6 +79,14 @@ class Questions(QWidget):
         self._row: QHBoxLayout | None = None
         self._trouble = MessageLine()
         self._trouble.setObjectName(f"{name}.trouble")
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Dress everything: what was measured before its window was known still wears another look."""
+        super().showEvent(event)
+        look = look_of(self)
+        for child in self.findChildren(QWidget):
+            if isinstance(child, Worn):
+                child.wear(look)
 
     # Laying out -------------------------------------------------------------------------------------------------------
 

@@ -122,7 +122,6 @@ SENTENCES: dict[str, str] = {
     "bench_screen.block.stopped": "Stopped after {s} s",
     "bench_screen.block.failed": "Did not stop within {limit} s",
     "bench_screen.block.missing": "Block the inlet and time it.",
-    "bench_screen.cylinder.head": "Test gas",
     "bench_screen.cylinder.which": "Cylinder",
     "bench_screen.cylinder.line": "{name}, lot {lot}, to {day}",
     "bench_screen.cylinder.expired": "{name}, lot {lot}, EXPIRED {day}",

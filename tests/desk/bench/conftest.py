@@ -134,6 +134,9 @@ def office(tmp_path: Path, clock: HandClock) -> Office:
         if day % 7 not in (4, 5):
             failed = {"hydrogen-sulfide": "20"} if day == 13 else None
             bump_test(office, "07", bump(failed), by="P-01")
+            if failed is not None:  # what a failed test asks for: calibrated, and tested again
+                calibrate(office, "07", calibration(), by="P-01")
+                bump_test(office, "07", bump(), by="P-01")
         clock.pass_time(timedelta(days=1))
     office.accept_watch(clock.sample().wall)
     for id in ("02", "07"):

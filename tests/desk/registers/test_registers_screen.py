@@ -6,10 +6,14 @@ from collections.abc import Mapping
 from datetime import date
 
 import pytest
-from PySide6.QtWidgets import QAbstractButton, QComboBox, QLabel, QLineEdit, QPlainTextEdit, QWidget
+from PySide6.QtGui import QPalette
+from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLabel, QLineEdit, QPlainTextEdit, QWidget
 
 from lamproom.desk.desk import Desk
+from lamproom.desk.parts.dress import dress
+from lamproom.desk.parts.label import Label
 from lamproom.desk.registers.registers_screen import RegistersScreen
+from lamproom.desk.theme import Look, Role, Theme
 from lamproom.office.office import Office
 from lamproom.office.register_person import register_person
 from lamproom.office.views.spaces import class_words, id_of
@@ -72,7 +76,7 @@ def type_space(screen: QWidget, **other: str) -> None:
     press(screen, "registers.new")
     for key, value in SPACE.items():
         fill(screen, f"registers.spaces.register.{key}", value)
-    press(screen, "registers.spaces.register.shape.vertical-shaft")
+    pick(screen, "registers.spaces.register.shape", "vertical-shaft")
     seven = ("body_can_enter", "limited_way", "not_for_occupancy", "bad_air_possible", "engulfment_possible")
     for key in (*seven, "trapping_shape", "other_hazard", "vertical", "lid"):
         press(screen, f"registers.spaces.register.{key}.{other.get(key, 'yes')}")
@@ -338,3 +342,14 @@ def test_a_day_that_could_be_another_is_refused(typed: str) -> None:
 def test_a_watch_is_read_to_the_minute_or_not_at_all(typed: str, office: Office) -> None:
     with pytest.raises(Refusal):
         read_watch("2026-11-25", typed, office.zone)
+
+
+def test_a_page_opened_in_the_dark_has_its_labels_in_the_color_of_the_dark(screen: RegistersScreen) -> None:
+    look = Look(Theme.DARK)
+    dress(screen, look)
+    screen.show_where(target="time")
+    QApplication.processEvents()
+    labels = [label for label in screen.findChildren(Label) if label.isVisible() and label.text()]
+    light = Look(Theme.LIGHT).colour(Role.TEXT)
+    assert labels
+    assert [label.text() for label in labels if label.palette().color(QPalette.ColorRole.WindowText) == light] == []

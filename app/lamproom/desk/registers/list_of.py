@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lamproom.desk.desk import Desk
 from lamproom.desk.parts.button import Button
 from lamproom.desk.parts.choice import Option
+from lamproom.desk.parts.label import rule
 from lamproom.desk.questions import Questions
 from lamproom.desk.signs import Sign
 
@@ -24,6 +25,8 @@ class Column:
     figure: bool = False
     unit: str = ""
     options: tuple[Option, ...] = ()
+    below: bool = False
+    """True: it begins a second line of its row."""
 
 
 class ListOf(QWidget):
@@ -44,8 +47,9 @@ class ListOf(QWidget):
         page.setContentsMargins(0, 0, 0, 0)
         page.setSpacing(4)
         page.addWidget(self.questions)
-        row = QVBoxLayout()
+        row = QHBoxLayout()
         row.addWidget(self._add)
+        row.addStretch(1)
         page.addLayout(row)
         kept = desk.draft(owner, f"{key}.rows")
         for _ in range(max(rows, int(kept) if kept.isdigit() else 0, 1)):
@@ -57,6 +61,8 @@ class ListOf(QWidget):
         q.side_by_side()
         for column in self._columns:
             key = f"{self.key}.{at}.{column.key}"
+            if column.below:
+                q.side_by_side()
             if column.options:
                 q.drop(key, column.label, column.options, optional=True)
             elif column.figure:
@@ -64,6 +70,8 @@ class ListOf(QWidget):
             else:
                 q.line(key, column.label, width=column.width)
         q.side_by_side_ends()
+        if any(column.below for column in self._columns):
+            q.add(rule())
 
     def _one_more(self) -> None:
         self._row()

@@ -72,7 +72,7 @@ class RegistersScreen(QWidget):
             self._tabs[key] = tab
             column.addWidget(tab)
         column.addStretch(1)
-        self._middle.setFixedWidth(320)
+        self._middle.setFixedWidth(344)
         middle = QVBoxLayout(self._middle)
         middle.setContentsMargins(14, 12, 14, 12)
         middle.setSpacing(8)

@@ -41,7 +41,7 @@ class RegisterSpacePage(EntryPage):
         q = self.questions
         q.line("name", say("registers.person.name"))
         q.line("place", say("registers.space.place"))
-        q.choice(
+        q.drop(
             "shape", say("registers.space.shape"), [Option(shape, say(f"registers.shape.{shape}")) for shape in SHAPES]
         )
         q.side_by_side()
@@ -109,10 +109,10 @@ class EvaluateSpacePage(EntryPage):
             self._list(
                 "hazards",
                 [
-                    Column("name", say("registers.space.hazard"), 170),
-                    Column("shows", say("registers.space.shows"), 180),
-                    Column("control", say("registers.space.control"), 200),
+                    Column("name", say("registers.space.hazard"), 380),
                     Column("gas", say("registers.space.gas"), options=gases),
+                    Column("shows", say("registers.space.shows"), 360, below=True),
+                    Column("control", say("registers.space.control"), 360),
                 ],
                 say("registers.space.add_hazard"),
                 before,

@@ -345,8 +345,12 @@ def _strip(office: Office, one: Instrument, rules: BenchRules, now: datetime) ->
         if not tests:
             yield DayMark(day_words(day), False, False, None)
             continue
-        # A day with a failure shows it, whatever came after.
+        # A day with a failure shows it, whatever came after; a pass under a clock declared wrong was never done.
         failed = [done for done in tests if shortfalls(done.event, one.sensors, rules)]
+        tests = failed or [done for done in tests if not done.void]
+        if not tests:
+            yield DayMark(day_words(day), False, False, None)
+            continue
         shown = failed[-1] if failed else tests[-1]
         times = [Decimal(r.alarm_s) if r.alarm_s is not None else None for r in shown.event.results]
         known = [time for time in times if time is not None]
