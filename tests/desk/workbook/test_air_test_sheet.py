@@ -1,0 +1,276 @@
+"""The air test is lived by keys and presses: wait, figures, doubts, the working and the correction."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QComboBox, QLineEdit
+from pytestqt.qtbot import QtBot
+from tests.desk.workbook.filled_site import Room, lived_until
+
+from lamproom.desk.workbook.air_test_sheet import AirTestSheet
+from lamproom.office.views.air_test_sheet import air_test_view, watch_time
+from lamproom.office.views.air_working import working_view
+
+OPENED = "07:55"
+"""The space is open, no point is read yet."""
+
+
+def room_at(qtbot: QtBot, folder: Path, until: str, *without: str) -> Room:
+    room = Room(lived_until(folder, until, without), AirTestSheet, "P-03")
+    qtbot.addWidget(room.window)
+    room.show()
+    return room
+
+
+def pass_time(room: Room, seconds: int) -> None:
+    room.shift.clock.pass_time(timedelta(seconds=seconds))
+    room.desk.ticked.emit()
+
+
+def type_figures(qtbot: QtBot, room: Room, oxygen: str, lel: str = "0", h2s: str = "0", co: str = "0") -> None:
+    for gas, text in (("oxygen", oxygen), ("flammable", lel), ("hydrogen-sulfide", h2s), ("carbon-monoxide", co)):
+        box = room.find(f"workbook.air-test.figure.{gas}")
+        box.setFocus()
+        qtbot.keyClicks(box, text)
+        qtbot.keyClick(box, Qt.Key.Key_Return)
+
+
+def press(qtbot: QtBot, room: Room, name: str) -> None:
+    qtbot.mouseClick(room.find(name), Qt.MouseButton.LeftButton)
+
+
+def last_set(room: Room):  # type: ignore[no-untyped-def]
+    return room.shift.office.permit(room.number).sets[-1]
+
+
+def test_the_boxes_open_only_when_the_wait_is_over_and_the_set_counts(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path, OPENED)
+    hold = air_test_view(room.shift.office, room.number).testers[0].hold_s
+    assert hold is not None
+    press(qtbot, room, "workbook.air-test.lowered")
+    pass_time(room, hold - 1)
+    assert not room.find("workbook.air-test.figure.oxygen").isVisible()
+    pass_time(room, 1)
+    assert room.find("workbook.air-test.figure.oxygen").isVisible()
+    type_figures(qtbot, room, "20,9")
+    press(qtbot, room, "workbook.air-test.store")
+    stored = last_set(room)
+    assert (stored.event.phase, stored.event.point_m, stored.by) == ("open", "0.3", "P-03")
+    assert [figure.figure for figure in stored.figures] == ["20.9", "0", "0", "0"]
+    assert air_test_view(room.shift.office, room.number).place("point/0.3").state == "done"  # type: ignore[union-attr]
+
+
+def test_enter_walks_from_box_to_box_to_the_button_and_stores(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path, "07:42")
+    before = len(room.shift.office.permit(room.number).sets)
+    type_figures(qtbot, room, "20.9")
+    assert room.find("workbook.air-test.store").hasFocus()
+    qtbot.keyClick(room.find("workbook.air-test.store"), Qt.Key.Key_Return)
+    assert len(room.shift.office.permit(room.number).sets) == before + 1
+    assert last_set(room).event.phase == "upwind"
+    assert last_set(room).event.lowered is None
+
+
+def test_after_storing_the_next_place_of_the_plan_is_at_hand_with_empty_boxes(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path, "07:42")
+    type_figures(qtbot, room, "20.9")
+    press(qtbot, room, "workbook.air-test.store")
+    assert room.find("workbook.air-test.place.lid").isChecked()  # type: ignore[attr-defined]
+    assert room.find("workbook.air-test.lowered").hasFocus()
+    assert room.find("workbook.air-test.figure.oxygen").text() == ""  # type: ignore[attr-defined]
+
+
+def test_an_unreadable_figure_is_refused_beside_the_boxes_and_its_text_stays(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path, "07:42")
+    before = len(room.shift.office.permit(room.number).sets)
+    type_figures(qtbot, room, "2O.9")
+    press(qtbot, room, "workbook.air-test.store")
+    assert len(room.shift.office.permit(room.number).sets) == before
+    assert "Oxygen" in room.sheet.entry.message.text()
+    assert room.find("workbook.air-test.figure.oxygen").text() == "2O.9"  # type: ignore[attr-defined]
+
+
+def test_an_empty_box_is_never_a_zero(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path, "07:42")
+    before = len(room.shift.office.permit(room.number).sets)
+    type_figures(qtbot, room, "20.9", co="")
+    press(qtbot, room, "workbook.air-test.store")
+    assert len(room.shift.office.permit(room.number).sets) == before
+    assert room.sheet.entry.message.text() == "Carbon monoxide: type the figure, or say that there is none."
+
+
+def test_a_comma_before_three_digits_is_asked_about_once_and_stored_as_typed(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path, "07:42")
+    before = len(room.shift.office.permit(room.number).sets)
+    type_figures(qtbot, room, "20.9", co="1,250")
+    press(qtbot, room, "workbook.air-test.store")
+    assert len(room.shift.office.permit(room.number).sets) == before
+    assert "1.250" in room.sheet.entry.message.text()
+    press(qtbot, room, "workbook.air-test.store")
+    stored = last_set(room)
+    assert stored.event.as_typed
+    assert stored.figures[3].figure == "1.250"
+
+
+def test_209_is_queried_and_never_silently_changed(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path, "07:42")
+    before = len(room.shift.office.permit(room.number).sets)
+    type_figures(qtbot, room, "209")
+    press(qtbot, room, "workbook.air-test.store")
+    assert len(room.shift.office.permit(room.number).sets) == before
+    assert "209" in room.sheet.entry.message.text()
+    assert room.find("workbook.air-test.figure.oxygen").text() == "209"  # type: ignore[attr-defined]
+
+
+def test_a_figure_outside_its_limit_alarms_while_it_stands_in_the_box(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path, "07:42")
+    type_figures(qtbot, room, "19.4")
+    assert "is outside" in room.sheet.entry.message.text()
+
+
+@pytest.mark.parametrize("state", ["not-measured", "fault", "over-range"])
+def test_what_stands_in_place_of_a_figure_is_kept_apart_from_zero(qtbot: QtBot, tmp_path: Path, state: str) -> None:
+    room = room_at(qtbot, tmp_path, "07:42")
+    type_figures(qtbot, room, "20.9", co="")
+    drop = room.find("workbook.air-test.state.carbon-monoxide")
+    assert isinstance(drop, QComboBox)
+    drop.setCurrentIndex(drop.findData(state))
+    drop.activated.emit(drop.currentIndex())
+    press(qtbot, room, "workbook.air-test.store")
+    assert (last_set(room).figures[3].state, last_set(room).figures[3].figure) == (state, None)
+
+
+def test_times_from_a_watch_are_checked_and_a_short_wait_is_stored_but_does_not_count(
+    qtbot: QtBot, tmp_path: Path
+) -> None:
+    room = room_at(qtbot, tmp_path, OPENED)
+    press(qtbot, room, "workbook.air-test.type-times")
+    for name, text in (("lowered-at", "07:53:10"), ("noted-at", "07:53:40")):
+        box = room.find(f"workbook.air-test.{name}")
+        box.setFocus()
+        qtbot.keyClicks(box, text)
+        qtbot.keyClick(box, Qt.Key.Key_Return)
+    assert "too short" in room.sheet.entry.words.text()
+    type_figures(qtbot, room, "20.9")
+    press(qtbot, room, "workbook.air-test.store")
+    stored = last_set(room)
+    assert (stored.event.taken - stored.event.lowered).total_seconds() == 30
+    place = air_test_view(room.shift.office, room.number).place("point/0.3")
+    assert place is not None and (place.state, place.words) == ("again", "early, read again")
+
+
+def test_a_time_that_is_none_is_said_beside_its_field_and_stays(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path, OPENED)
+    press(qtbot, room, "workbook.air-test.type-times")
+    box = room.find("workbook.air-test.lowered-at")
+    qtbot.keyClicks(box, "7.75")
+    qtbot.keyClick(box, Qt.Key.Key_Return)
+    assert "7.75" in room.sheet.entry.at_rest.error()
+    assert isinstance(box, QLineEdit) and box.text() == "7.75"
+
+
+def test_the_wait_and_half_typed_figures_come_back_after_a_restart(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path, OPENED)
+    press(qtbot, room, "workbook.air-test.lowered")
+    pass_time(room, 90)
+    box = room.find("workbook.air-test.figure.oxygen")
+    qtbot.keyClicks(box, "20.8")
+    again = Room(room.shift, AirTestSheet, "P-03")
+    qtbot.addWidget(again.window)
+    again.show()
+    assert again.find("workbook.air-test.figure.oxygen").isVisible()
+    assert again.find("workbook.air-test.figure.oxygen").text() == "20.8"  # type: ignore[attr-defined]
+
+
+def test_points_wait_for_the_opening_and_the_sheet_leads_there(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path, "07:51")
+    assert room.find("workbook.air-test.lead").isVisible()
+    press(qtbot, room, "workbook.air-test.lead")
+    assert room.went[-1] == ("workbook", {"permit": room.number, "target": "isolation/open"})
+
+
+def test_the_phase_of_a_point_is_that_of_the_moment(qtbot: QtBot, tmp_path: Path) -> None:
+    blown = tmp_path / "blown"
+    blown.mkdir()
+    assert {p.phase for p in _points(lived_until(tmp_path, OPENED))} == {"open"}
+    assert {p.phase for p in _points(lived_until(blown, "08:11"))} == {"ventilating"}
+
+
+def _points(shift):  # type: ignore[no-untyped-def]
+    plan = air_test_view(shift.office, shift.permits["A"]).plan
+    return [place for place in plan if place.point_m is not None]
+
+
+def test_the_working_of_oxygen_ends_in_what_the_rule_finds(tmp_path: Path) -> None:
+    """20.9 − 20.8 − 0.1 leaves nothing: worked out by hand."""
+    shift = lived_until(tmp_path, "08:03")
+    number = shift.permits["A"]
+    value = next(v for v in air_test_view(shift.office, number).values if (v.gas, v.depth) == ("oxygen", "3.6"))
+    working = working_view(shift.office, number, value.set_version, "oxygen")
+    assert working is not None
+    assert [step.figure for step in working.steps][:2] == ["0.0 % vol", "0 ppm"]
+    assert working.steps[-1].total and working.steps[-1].figure == "0 ppm"
+
+
+def test_a_figure_outside_is_ringed_with_its_limit_and_said(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path, "08:03")
+    assert room.sheet.alarm.text() == ("Hydrogen sulfide 11 ppm at 3.6 m at 08:02; the limit is below 10 ppm.")
+    outside = [v for v in air_test_view(room.shift.office, room.number).values if v.outside]
+    assert [(v.gas, v.depth, v.ringed) for v in outside] == [("hydrogen-sulfide", "3.6", True)]
+
+
+def test_a_correction_asks_once_and_leaves_both_figures_in_the_table(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path, "08:03")
+    room.find("workbook.air-test.picture").setFocus()
+    room.sheet.picture.choose("hydrogen-sulfide", 3.6)
+    press(qtbot, room, "workbook.air-test.correct")
+    qtbot.keyClicks(room.find("workbook.air-test.correct.new"), "1")
+    qtbot.keyClick(room.find("workbook.air-test.correct.new"), Qt.Key.Key_Return)
+    qtbot.keyClicks(room.find("workbook.air-test.correct.reason"), "a one typed twice")
+    press(qtbot, room, "workbook.air-test.correct.do")
+    assert [question.yes for question in room.asked] == ["Correct"]
+    press(qtbot, room, "workbook.air-test.as-table")
+    table = room.sheet.table.table
+    cells = [table.cell(row, column) for row in range(table.row_count()) for column in range(8)]
+    assert [cell.text for cell in cells if cell.struck] == ["11"]
+    assert "a one typed twice" in room.sheet.table.reasons.text()
+
+
+def test_a_correction_without_a_reason_is_not_made(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path, "08:03")
+    room.sheet.picture.choose("hydrogen-sulfide", 3.6)
+    press(qtbot, room, "workbook.air-test.correct")
+    qtbot.keyClicks(room.find("workbook.air-test.correct.new"), "1")
+    press(qtbot, room, "workbook.air-test.correct.do")
+    assert room.sheet.correction.reason.error() == "Say why the figure is corrected."
+    assert not room.asked
+
+
+def test_a_link_of_an_obstacle_leads_to_its_place(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path, OPENED)
+    room.sheet.show_target("point/2.5")
+    assert room.find("workbook.air-test.place.point/2.5").isChecked()  # type: ignore[attr-defined]
+    assert room.find("workbook.air-test.lowered").hasFocus()
+
+
+def test_without_an_instrument_the_sheet_says_where_to_assign_one(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path, "07:41", "assign instrument", "test hose")
+    assert "Assign one" in room.sheet.entry.words.text()
+    press(qtbot, room, "workbook.air-test.lead")
+    assert room.went[-1][1]["target"] == "instruments/assign"
+
+
+@pytest.mark.parametrize("text", ["", "24:00", "7", "07:60", "07:00:60", "ab:cd", "007:30"])
+def test_no_time_is_read_from(text: str, tmp_path: Path) -> None:
+    assert watch_time(lived_until(tmp_path, "07:30").office, text) is None
+
+
+def test_a_time_ahead_of_now_is_yesterdays(tmp_path: Path) -> None:
+    office = lived_until(tmp_path, "07:30").office
+    late, early = watch_time(office, "23:59:30"), watch_time(office, "07:10")
+    assert late is not None and early is not None
+    assert late < early <= office.now()

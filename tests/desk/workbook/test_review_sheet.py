@@ -1,0 +1,139 @@
+"""Reviewing and authorizing: gaps listed with links, ink and code asked, one question, the Watch on success."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
+from tests.desk.workbook.filled_site import Room, lived_until
+
+from lamproom.desk.workbook.review_sheet import ReviewSheet
+from lamproom.office.describe_work import describe_work
+from lamproom.office.views.review_sheet import review_view
+from lamproom.permit import events as e
+from lamproom.permit.obstacles import Stage, barring
+
+READY = "08:51"
+CODE = "lantern-4417"
+
+
+def room_at(qtbot: QtBot, folder: Path, until: str = READY, *without: str) -> Room:
+    room = Room(lived_until(folder, until, without), ReviewSheet)
+    qtbot.addWidget(room.window)
+    room.show(1114, 664)
+    return room
+
+
+def press(qtbot: QtBot, room: Room, name: str) -> None:
+    qtbot.mouseClick(room.find(f"workbook.review.{name}"), Qt.MouseButton.LeftButton)
+
+
+def sign(qtbot: QtBot, room: Room) -> None:
+    pad = room.find("workbook.review.ink")
+    qtbot.mousePress(pad, Qt.MouseButton.LeftButton, pos=QPoint(30, 60))
+    for x in range(40, 200, 10):
+        qtbot.mouseMove(pad, QPoint(x, 60 + (x * 7) % 40))
+        QApplication.sendPostedEvents()
+    qtbot.mouseRelease(pad, Qt.MouseButton.LeftButton, pos=QPoint(200, 70))
+
+
+def type_code(qtbot: QtBot, room: Room, code: str) -> None:
+    box = room.find("workbook.review.code")
+    box.setFocus()
+    qtbot.keyClicks(box, code)
+    qtbot.keyClick(box, Qt.Key.Key_Return)
+
+
+def test_code_then_enter_does_not_authorize_but_the_button_does(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path)
+    sign(qtbot, room)
+    type_code(qtbot, room, CODE)
+    assert room.shift.office.permit(room.number).authorised is None
+    press(qtbot, room, "authorise")
+    permit = room.shift.office.permit(room.number)
+    assert permit.authorised is not None and isinstance(permit.authorised.event, e.Authorised)
+    assert permit.authorised.by == "P-01"
+    assert permit.authorised.event.ink is not None and permit.authorised.event.ink.person == "P-01"
+    assert room.went[-1] == ("watch", {"permit": room.number})
+    assert room.asked[0].facts[0] == "Entrants: Teo Amadi, Kit Sorrel, Lena Quist"
+
+
+def test_signing_by_key_alone_leaves_no_ink(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path)
+    press(qtbot, room, "by-key")
+    type_code(qtbot, room, CODE)
+    press(qtbot, room, "authorise")
+    permit = room.shift.office.permit(room.number)
+    assert permit.authorised is not None and isinstance(permit.authorised.event, e.Authorised)
+    assert permit.authorised.event.ink is None
+
+
+def test_pressing_with_gaps_lists_them_in_the_words_of_the_obstacles_with_links(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path, READY, "brief", "item: equipment")
+    press(qtbot, room, "authorise")
+    assert room.shift.office.permit(room.number).authorised is None
+    standing = barring(room.shift.office.facts(room.number), Stage.AUTHORISE)
+    view = review_view(room.shift.office, room.number)
+    assert [one.sentence for one in view.standing] == [o.sentence.say() for o in standing]
+    focused = QApplication.focusWidget()
+    assert focused is not None and room.find("workbook.review.gaps").isAncestorOf(focused)
+    qtbot.keyClick(focused, Qt.Key.Key_Return)
+    assert room.went[-1] == ("workbook", {"permit": room.number, "target": standing[0].target})
+
+
+def test_a_wrong_code_is_refused_and_the_ink_stays(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path)
+    sign(qtbot, room)
+    type_code(qtbot, room, "lantern-4418")
+    press(qtbot, room, "authorise")
+    assert room.shift.office.permit(room.number).authorised is None
+    assert room.sheet.message.text() == room.refused[-1]
+    assert room.find("workbook.review.ink").strokes()  # type: ignore[attr-defined]
+    assert room.find("workbook.review.code").text() == ""  # type: ignore[attr-defined]
+
+
+def test_without_ink_or_code_it_says_which(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path)
+    press(qtbot, room, "authorise")
+    assert "Sign on the pad" in room.sheet.message.text()
+    sign(qtbot, room)
+    press(qtbot, room, "authorise")
+    assert "Type your code" in room.sheet.message.text()
+    assert room.find("workbook.review.code").hasFocus()
+
+
+def test_saying_not_yet_authorizes_nothing(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path)
+    room.answers = False
+    sign(qtbot, room)
+    type_code(qtbot, room, CODE)
+    press(qtbot, room, "authorise")
+    assert room.shift.office.permit(room.number).authorised is None
+    assert room.asked[0].no == "Not yet"
+
+
+def test_a_change_of_the_record_wipes_the_ink_and_changes_the_fingerprint(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path)
+    sign(qtbot, room)
+    before = room.sheet.fingerprint.text()
+    describe_work(room.shift.office, room.number, "Something else", by="P-01")
+    QApplication.processEvents()
+    assert not room.find("workbook.review.ink").strokes()  # type: ignore[attr-defined]
+    assert room.sheet.fingerprint.text() != before
+
+
+def test_the_button_says_the_hours_and_the_review_the_last_readings(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path)
+    assert room.sheet.do.words == "Authorize entry, 09:00 to 14:00"
+    view = review_view(room.shift.office, room.number)
+    assert view.air.rows[-1] == ("4.8", "08:44", ("20.8", "1", "2", "0"))
+    assert view.meaning.endswith("from 09:00 to 14:00 for the 3 people named.")
+
+
+def test_once_authorized_there_is_nothing_left_to_sign(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path, "08:57")
+    assert not room.find("workbook.review.code").isVisible()
+    press(qtbot, room, "go-watch")
+    assert room.went[-1] == ("watch", {"permit": room.number})
