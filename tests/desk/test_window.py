@@ -9,13 +9,16 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QPalette
 from PySide6.QtWidgets import QAbstractButton, QComboBox, QLineEdit, QWidget
 
 from lamproom.desk.desk import Desk, Question
 from lamproom.desk.dialogs import ConfirmTimeDialog, PersonDialog, QuestionDialog
 from lamproom.desk.fonts import load_fonts
 from lamproom.desk.opening import keep_running, open_window
-from lamproom.desk.theme import Theme
+from lamproom.desk.parts.dress import dress
+from lamproom.desk.parts.label import Label
+from lamproom.desk.theme import Look, Role, Theme, look_of
 from lamproom.desk.window import MainWindow
 from lamproom.office.begin_site import begin_site
 from lamproom.office.clock import HandClock
@@ -154,6 +157,18 @@ def test_f8_goes_round_the_themes_and_the_machine_keeps_the_last(window: MainWin
     assert seen == [Theme.DARK, Theme.SUN, Theme.LIGHT]
     window.next_theme()
     assert site.journal.settings()["theme"] == "dark"
+
+
+def test_a_screen_with_a_look_of_its_own_keeps_it(window: MainWindow) -> None:
+    window.show_place("watch")
+    watch = named(window, "watch")
+    dress(watch, Look(Theme.SUN))
+    label = Label("Air", parent=watch)
+    window.show_place("board")
+    window.next_theme()
+    assert window.look.theme is Theme.DARK
+    assert look_of(label).theme is Theme.SUN
+    assert label.palette().color(QPalette.ColorRole.WindowText) == Look(Theme.SUN).colour(Role.TEXT)
 
 
 def test_choosing_who_is_at_the_desk_asks_no_code(window: MainWindow, site: Office) -> None:

@@ -19,7 +19,7 @@ from lamproom.desk.parts.notice import MessageLine
 from lamproom.desk.parts.top_bar import TopBar
 from lamproom.desk.registers.first_start import FirstStart
 from lamproom.desk.signs import Sign
-from lamproom.desk.theme import Letter, Look, Place, Role, Theme
+from lamproom.desk.theme import Letter, Look, Place, Role, Theme, look_of
 from lamproom.words import say
 
 PLACES = ("board", "workbook", "watch", "bench", "filing", "registers")
@@ -111,7 +111,7 @@ class MainWindow(QWidget):
         desk.person_changed.connect(self._tell)
         for number, place in enumerate(PLACES, 1):
             QShortcut(QKeySequence(f"Ctrl+{number}"), self, lambda place=place: self.show_place(place))
-        QShortcut(QKeySequence("F8"), self, self.next_theme)
+        self._theme_key = QShortcut(QKeySequence("F8"), self, self.next_theme)
         QShortcut(QKeySequence("Ctrl+Q"), self, self.close)
 
     # Places -----------------------------------------------------------------------------------------------------------
@@ -156,6 +156,8 @@ class MainWindow(QWidget):
         self.bar.set_current(place)
         # The Watch has the whole window: nothing there may move for a bar that nobody at the portal needs.
         self.bar.setVisible(place != "watch")
+        # The Watch has a look of its own, sun by day, and its own key for it.
+        self._theme_key.setEnabled(place != "watch")
         self._tell()
 
     # What is said -----------------------------------------------------------------------------------------------------
@@ -221,6 +223,9 @@ class MainWindow(QWidget):
         self._look = Look(theme, self._look.scale)
         self._desk.office.journal.put_setting("theme", theme.value)
         dress(self, self._look)
+        for screen in self._screens.values():
+            if look_of(screen) != self._look:
+                dress(screen, look_of(screen))
 
     def _kept_theme(self) -> Theme:
         kept = self._desk.office.journal.settings().get("theme", "")
