@@ -65,7 +65,7 @@ def test_a_reading_past_its_limit_is_told_heavily_and_so_is_the_stop_it_made(tol
 
 def test_someone_unnamed_is_told_as_a_fact_and_named_after(told: tuple[StoryLine, ...]) -> None:
     assert one(told, "Someone not on the permit went in: unknown 1").heavy
-    assert one(told, "unknown 1 was a painter from the road crew, unauthorized")
+    assert one(told, "Unknown 1 was a painter from the road crew, unauthorized")
 
 
 def test_a_stop_pressed_by_hand_is_told_once_with_who_pressed(tmp_path: Path) -> None:

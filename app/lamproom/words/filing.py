@@ -144,6 +144,7 @@ SENTENCES: dict[str, str] = {
     "filing.story.out": "{name} out",
     "filing.story.stayed.one": "after {n} min",
     "filing.story.stayed.other": "after {n} min",
+    "filing.story.stayed_briefly": "after less than 1 min",
     "filing.story.someone": "Someone not on the permit went in: {label}",
     "filing.story.someone_was.rescuer": "{label} was {name}, a rescuer",
     "filing.story.someone_was.unauthorised": "{label} was {name}, unauthorized",

@@ -36,6 +36,9 @@ def main(folder: Path) -> None:
             for _ in range(5):
                 application.processEvents()
             window.grab().save(str(folder / "filing-wide.png"))
+        screen.proof.story.scrollToBottom()
+        application.processEvents()
+        window.grab().save(str(folder / f"filing-end-{theme.value}-{width}.png"))
         window.close()
 
 

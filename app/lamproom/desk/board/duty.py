@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
 from lamproom.desk.desk import Desk
@@ -47,7 +47,7 @@ class Duty(QWidget):
         self._list = QVBoxLayout(self._permits)
         self._list.setContentsMargins(0, 0, 0, 0)
         self._list.setSpacing(8)
-        area = QScrollArea()
+        self._area = area = QScrollArea()
         area.setWidgetResizable(True)
         area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         area.setWidget(holder)
@@ -98,6 +98,11 @@ class Duty(QWidget):
         self._show_now()
         if not supervisions(self._desk.office, person):
             self.left.emit()
+            return
+        for code in self._permits.findChildren(Field):
+            code.setFocus()
+            # Laid out a moment later: only then is there a place to scroll to.
+            QTimer.singleShot(0, self, lambda: self._area.ensureWidgetVisible(self._permits))
 
     def _show_permits(self) -> None:
         while (item := self._list.takeAt(0)) is not None:

@@ -103,7 +103,7 @@ def _line(permit: Permit, happening: Happening, one: Told, at: datetime) -> Stor
         at=at,
         clock=clock(at, permit.zone),
         sign=one.sign,
-        what=one.what,
+        what=one.what[:1].upper() + one.what[1:],
         detail=one.detail,
         struck=one.struck,
         put_right=one.put_right,

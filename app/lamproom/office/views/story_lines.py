@@ -68,8 +68,8 @@ class Teller:
         return clock(at, self.permit.zone)
 
     def parts(self, *parts: str) -> str:
-        """Facts that belong to a line, one after the other."""
-        return "; ".join(part for part in parts if part)
+        """Facts that belong to a line, one after the other; a full stop that someone typed ends none but the last."""
+        return "; ".join(part.strip().rstrip(".") for part in parts if part.strip())
 
     def hazard(self, id: str) -> str:
         return next((name for hazard, name, _shows, _gas in self.permit.hazards() if hazard == id), id)
@@ -273,7 +273,8 @@ def _out(t: Teller, event: e.WentOut, h: Happening) -> Told:
     trip = next((trip for trip in reversed(t.permit.tally.trips) if trip.who == event.person), None)
     stayed = ""
     if trip is not None and trip.went_out == h.at:
-        stayed = say_count("filing.story.stayed", int((h.at - trip.came_in) / timedelta(minutes=1)))
+        minutes = int((h.at - trip.came_in) / timedelta(minutes=1))
+        stayed = say_count("filing.story.stayed", minutes) if minutes else say("filing.story.stayed_briefly")
     return Told("GO_OUT", say("filing.story.out", name=t.name(event.person)), t.parts(stayed, t.name(h.by)))
 
 
