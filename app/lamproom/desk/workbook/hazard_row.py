@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QEvent, Qt
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from lamproom.desk.parts.button import Kind
+from lamproom.desk.parts.dress import puts_on
 from lamproom.desk.parts.field import Field
 from lamproom.desk.parts.label import Label, StateWord, rule
 from lamproom.desk.signs import Sign
-from lamproom.desk.theme import Letter, Role
+from lamproom.desk.theme import Letter, Look, Role, look_of
 from lamproom.desk.workbook.said_line import SaidLine
 from lamproom.desk.workbook.sheet import Sheet
 from lamproom.office.hold_hazard import hold_hazard
@@ -34,7 +35,6 @@ class HazardLine(QWidget):
         self._shows = Label(size=Letter.SMALL, tone=Role.SECOND, wrap=True)
         self._cells: list[StateWord] = []
         self._seen = StateWord(Sign.WITHIN, "", Letter.SMALL, side=20)
-        self._seen.setFixedWidth(SEEN)
         self._control = Label(size=Letter.SMALL, wrap=True)
         id = hazard.id
         self._as_evaluated = sheet.button(
@@ -117,12 +117,22 @@ class HazardLine(QWidget):
             gone.deleteLater()
         while len(self._cells) < wanted:
             cell = StateWord(Sign.CROSS, "", Letter.SMALL, bold=False, side=16)
-            cell.setFixedWidth(SENSOR)
             self._head.insertWidget(1 + len(self._cells), cell)
             self._cells.append(cell)
         for cell, sees in zip(self._cells, hazard.cells, strict=False):
             words = say("workbook.hazards.sees" if sees else "workbook.hazards.blind")
             cell.set_state(Sign.WITHIN if sees else Sign.CROSS, words)
+        self.wear(look_of(self))
+
+    def wear(self, look: Look) -> None:
+        """Columns grow with the letters."""
+        _widths(look, self._cells, self._seen)
+
+    def event(self, event: QEvent) -> bool:
+        """Dress when first shown."""
+        if puts_on(event):
+            self.wear(look_of(self))
+        return super().event(event)
 
     def _show_answer(self) -> None:
         hazard = self._hazard
@@ -189,20 +199,34 @@ class HazardLine(QWidget):
         return self._as_evaluated if self._hazard.control else self._otherwise
 
 
-def head_cells(sensors: Sequence[str]) -> QWidget:
+class HeadCells(QWidget):
     """The heads over the sensors' columns."""
-    head = QWidget()
-    row = QHBoxLayout(head)
-    row.setContentsMargins(0, 0, 0, 0)
-    row.setSpacing(0)
-    row.addWidget(
-        Label(say("workbook.hazards.hazard"), Letter.SMALL, tone=Role.SECOND), 1, Qt.AlignmentFlag.AlignBottom
-    )
-    for sensor in sensors:
-        label = Label(sensor, Letter.SMALL, bold=True, wrap=True)
-        label.setFixedWidth(SENSOR)
-        row.addWidget(label, 0, Qt.AlignmentFlag.AlignBottom)
-    seen = Label(say("workbook.hazards.is_seen"), Letter.SMALL, bold=True)
-    seen.setFixedWidth(SEEN)
-    row.addWidget(seen, 0, Qt.AlignmentFlag.AlignBottom)
-    return head
+
+    def __init__(self, sensors: Sequence[str]) -> None:
+        super().__init__()
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(0)
+        hazard = Label(say("workbook.hazards.hazard"), Letter.SMALL, tone=Role.SECOND)
+        row.addWidget(hazard, 1, Qt.AlignmentFlag.AlignBottom)
+        self._cells = [Label(sensor, Letter.SMALL, bold=True, wrap=True) for sensor in sensors]
+        self._seen = Label(say("workbook.hazards.is_seen"), Letter.SMALL, bold=True)
+        for cell in (*self._cells, self._seen):
+            row.addWidget(cell, 0, Qt.AlignmentFlag.AlignBottom)
+        self.wear(look_of(self))
+
+    def wear(self, look: Look) -> None:
+        """Columns grow with the letters."""
+        _widths(look, self._cells, self._seen)
+
+    def event(self, event: QEvent) -> bool:
+        """Dress when first shown."""
+        if puts_on(event):
+            self.wear(look_of(self))
+        return super().event(event)
+
+
+def _widths(look: Look, cells: Sequence[QWidget], seen: QWidget) -> None:
+    for cell in cells:
+        cell.setFixedWidth(look.px(SENSOR))
+    seen.setFixedWidth(look.px(SEEN))

@@ -12,13 +12,15 @@ from lamproom.desk.parts.field import Field
 from lamproom.desk.parts.label import Label, rule
 from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter
-from lamproom.desk.workbook.hazard_row import HazardLine, head_cells
-from lamproom.desk.workbook.sheet import Sheet, block, columns
+from lamproom.desk.workbook.hazard_row import HazardLine, HeadCells
+from lamproom.desk.workbook.sheet import WIDEST, Sheet, block, columns
 from lamproom.office.add_hazard import add_hazard
 from lamproom.office.views.hazards_sheet import HazardsSheetView, hazard_id, hazards_sheet
 from lamproom.words import say
 
 _NO_GAS = "none"
+_BAR = 14
+"""Width of the scroll bar."""
 
 
 class HazardsSheet(Sheet):
@@ -28,7 +30,7 @@ class HazardsSheet(Sheet):
         super().__init__(desk, "hazards", say("workbook.hazards.title"))
         self._view: HazardsSheetView | None = None
         self._lines: dict[str, HazardLine] = {}
-        self._heads: QWidget | None = None
+        self._heads: HeadCells | None = None
         self._sensors: tuple[str, ...] | None = None
         self._none = Label(say("workbook.hazards.no_sensors"), Letter.SMALL, bold=True)
         self._assign = self.button(
@@ -40,11 +42,13 @@ class HazardsSheet(Sheet):
         self._bare, bare = block()
         bare.addLayout(columns(self._none, self._assign, None, middle=True))
         self.pinned.addWidget(self._bare)
-        self._top = QVBoxLayout()
+        top = QWidget()
+        self._top = QVBoxLayout(top)
         # As wide as the rows, which leave room for the bar at the right.
-        self._top.setContentsMargins(0, 0, 14, 0)
+        self._top.setContentsMargins(0, 0, _BAR, 0)
         self._top.addWidget(rule(strong=True))
-        self.pinned.addLayout(self._top)
+        top.setMaximumWidth(WIDEST - 2 * 18 + _BAR)
+        self.pinned.addWidget(top)
         self._area.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
         self._list = QVBoxLayout()
         self._list.setSpacing(6)
@@ -105,7 +109,7 @@ class HazardsSheet(Sheet):
             self._heads.hide()
             self._heads.deleteLater()
         self._sensors = sensors
-        self._heads = head_cells(sensors)
+        self._heads = HeadCells(sensors)
         self._top.insertWidget(0, self._heads)
 
     def _show_lines(self, view: HazardsSheetView) -> None:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Protocol, cast
 
 from PySide6.QtCore import Qt, QTimer
-from PySide6.QtGui import QKeySequence, QShortcut, QShowEvent
+from PySide6.QtGui import QKeySequence, QResizeEvent, QShortcut, QShowEvent
 from PySide6.QtWidgets import QApplication, QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
 
 from lamproom.desk.desk import Desk
@@ -15,7 +15,7 @@ from lamproom.desk.parts.label import rule
 from lamproom.desk.parts.obstacle_list import ObstacleList, ObstacleRow
 from lamproom.desk.parts.permit_line import PermitLine
 from lamproom.desk.parts.rail import Rail, SheetRow
-from lamproom.desk.theme import Place
+from lamproom.desk.theme import Look, Place, look_of
 from lamproom.desk.workbook.air_test_sheet import AirTestSheet
 from lamproom.desk.workbook.choose_permit import ChoosePermit
 from lamproom.desk.workbook.hazards_sheet import HazardsSheet
@@ -100,7 +100,6 @@ class WorkbookScreen(QWidget):
         column.addWidget(self._obstacles, 1)
         column.addWidget(rule(strong=True))
         column.addWidget(review)
-        self._column.setFixedWidth(COLUMN)
         self._between = rule(vertical=True, strong=True)
         body = QHBoxLayout()
         body.setSpacing(0)
@@ -217,6 +216,15 @@ class WorkbookScreen(QWidget):
             self._back()
         else:
             self._rail.row(self._key).setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """The column grows with the letters, but leaves the sheet the larger part."""
+        super().resizeEvent(event)
+        self.wear(look_of(self))
+
+    def wear(self, look: Look) -> None:
+        """Take the column's width from the look."""
+        self._column.setFixedWidth(min(look.px(COLUMN), max(COLUMN, self.width() * 3 // 10)))
 
     # Painted ----------------------------------------------------------------------------------------------------------
 
