@@ -20,13 +20,12 @@ def shortfalls(test: BumpTested, sensors: tuple[Sensor, ...], rules: BenchRules)
     within the rules' time. Source: agency bulletin on direct-reading instruments (bump test and calibration check).
     """
     found: list[Sentence] = []
-    results = {result.gas: result for result in test.results}
     for sensor in sensors:
-        result = results.get(sensor.gas)
-        if result is None:
+        results = [result for result in test.results if result.gas == sensor.gas]
+        if not results:
             found.append(sentence("bench.sensor_not_tested", gas=gas_name(sensor.gas)))
-            continue
-        found.extend(_short(result, test.check, rules))
+        for result in results:
+            found.extend(_short(result, test.check, rules))
     if rules.check == "calibration" and test.check == "function":
         found.append(sentence("bench.only_function_check"))
     return tuple(found)

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import UTC, datetime, time, timedelta
+from decimal import Decimal
+from typing import Any
 
 from lamproom.bench.bump import shortfalls
 from lamproom.bench.check import faults
 from lamproom.bench.duty import duty_end, duty_start
+from lamproom.bench.events import BumpTested, Calibrated
 from lamproom.bench.rules import BenchRules
-from lamproom.bench.state import Instrument
+from lamproom.bench.state import Done, Instrument
 from lamproom.words import Sentence, sentence
 
 
@@ -111,8 +114,8 @@ def _end(
 def _calibration(
     instrument: Instrument, rules: BenchRules, at: datetime, unfit: list[Unfit], ends: list[tuple[datetime, Sentence]]
 ) -> None:
-    last = instrument.last_calibration
-    if last is None:
+    last = next((c for c in reversed(instrument.calibrations) if not (c.void and c.event.passed)), None)
+    if last is None or last.at > at:
         unfit.append(
             Unfit(
                 "not-calibrated",
@@ -122,53 +125,80 @@ def _calibration(
             )
         )
         return
-    if not last.event.passed:
+    if not (last.event.passed and in_order(last.event, rules)):
         unfit.append(
             Unfit(
                 "calibration-failed", sentence("bench.calibration_failed"), sentence("bench.clears.inspect"), GUIDANCE
             )
         )
         return
-    if instrument.returned is not None and instrument.returned.at > last.at:
+    if instrument.returned is not None and _after(instrument.returned, last):
         unfit.append(
             Unfit(
                 "not-calibrated", sentence("bench.calibrate_after_repair"), sentence("bench.clears.calibrate"), GUIDANCE
             )
         )
         return
-    end = datetime.combine(last.event.due + timedelta(days=1), time(0), rules.zone).astimezone(UTC)
+    due = last.event.due
+    if instrument.registered is not None:
+        longest = timedelta(days=instrument.registered.calibration_days)
+        due = min(due, last.at.astimezone(rules.zone).date() + longest)
+    end = datetime.combine(due + timedelta(days=1), time(0), rules.zone).astimezone(UTC)
     _end(
         ends,
         unfit,
         at,
         end,
         "calibration-due",
-        sentence("bench.calibration_due", day=last.event.due.isoformat()),
+        sentence("bench.calibration_due", day=due.isoformat()),
         "bench.clears.calibrate",
     )
+
+
+def in_order(calibration: Calibrated, rules: BenchRules) -> bool:
+    """Was at least one sensor calibrated, and each left within the form's share of what was applied?"""
+    return bool(calibration.results) and all(
+        Decimal(one.applied) != 0
+        and rules.accept_low <= Decimal(one.as_left) / Decimal(one.applied) * 100 <= rules.accept_high
+        for one in calibration.results
+    )
+
+
+def _after(one: Done[Any], other: Done[Any]) -> bool:
+    """Came one after the other? By the site's order where both have a place in it: times can be declared wrong."""
+    return one.number > other.number if one.number and other.number else one.at > other.at
 
 
 def _bump(
     instrument: Instrument, rules: BenchRules, at: datetime, unfit: list[Unfit], ends: list[tuple[datetime, Sentence]]
 ) -> None:
-    last = instrument.last_bump
-    if last is None:
-        unfit.append(Unfit("not-bumped", sentence("bench.not_bumped"), sentence("bench.clears.bump"), GUIDANCE))
-        return
-    calibration = instrument.last_calibration
-    short = shortfalls(last.event, instrument.sensors, rules)
-    if short:
-        if calibration is None or calibration.number <= last.number:
+    failed = _last_failed(instrument, rules)
+    if failed is not None:
+        mended = next(
+            (
+                c
+                for c in reversed(instrument.calibrations)
+                if c.event.passed and in_order(c.event, rules) and not c.void
+            ),
+            None,
+        )
+        if mended is None or not _after(mended, failed):
+            short = shortfalls(failed.event, instrument.sensors, rules)
             unfit.extend(
                 Unfit(
                     "bump-failed", sentence("bench.bump_failed", why=why), sentence("bench.clears.calibrate"), GUIDANCE
                 )
                 for why in short
             )
-        else:
-            unfit.append(
-                Unfit("not-bumped", sentence("bench.bump_after_calibration"), sentence("bench.clears.bump"), GUIDANCE)
-            )
+            return
+    last = instrument.last_bump
+    if failed is not None and (last is None or not _after(last, failed)):
+        unfit.append(
+            Unfit("not-bumped", sentence("bench.bump_after_calibration"), sentence("bench.clears.bump"), GUIDANCE)
+        )
+        return
+    if last is None or last.at > at:
+        unfit.append(Unfit("not-bumped", sentence("bench.not_bumped"), sentence("bench.clears.bump"), GUIDANCE))
         return
     if last.event.cylinder.expires < last.at.astimezone(rules.zone).date():
         unfit.append(
@@ -184,7 +214,7 @@ def _bump(
             )
         )
         return
-    if instrument.voided is not None and instrument.voided.number > last.number:
+    if instrument.voided is not None and _after(instrument.voided, last):
         cause = sentence(f"bench.voided.{instrument.voided.event.cause}")
         unfit.append(
             Unfit("bump-voided", sentence("bench.bump_voided", cause=cause), sentence("bench.clears.bump"), GUIDANCE)
@@ -213,12 +243,19 @@ def _bump(
         )
 
 
+def _last_failed(instrument: Instrument, rules: BenchRules) -> Done[BumpTested] | None:
+    """The newest bump test that fell short, also one at a time declared wrong: what stops stays."""
+    return next((b for b in reversed(instrument.bumps) if shortfalls(b.event, instrument.sensors, rules)), None)
+
+
 def _check(
     instrument: Instrument, rules: BenchRules, at: datetime, unfit: list[Unfit], ends: list[tuple[datetime, Sentence]]
 ) -> None:
     assert instrument.registered is not None
-    done = instrument.check
-    if done is None or done.at < duty_start(at, rules.zone, rules.day_start):
+    done = next(
+        (c for c in reversed(instrument.checks) if not c.void or faults(c.event, instrument.registered, rules)), None
+    )
+    if done is None or done.at > at or done.at < duty_start(at, rules.zone, rules.day_start):
         unfit.append(Unfit("not-checked", sentence("bench.not_checked"), sentence("bench.clears.check"), PRACTICE))
         return
     wrong = faults(done.event, instrument.registered, rules)

@@ -30,6 +30,8 @@ class Done(Generic[T]):
     at: datetime
     by: str | None
     number: int = 0
+    void: bool = False
+    """Two people declared the clock wrong over it: it counts for nothing, but what it shows against stays."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +47,8 @@ class Instrument:
     out_of_service: Done[TakenOutOfService] | None = None
     returned: Done[ReturnedToService] | None = None
     version: int = 0
+    past: tuple[Done[Any], ...] = ()
+    """What voided a test, took it out of service or brought it back, in order: no later one hides an earlier."""
 
     @property
     def sensors(self) -> tuple[Sensor, ...]:
@@ -56,39 +60,55 @@ class Instrument:
 
     @property
     def check(self) -> Done[CheckedBeforeUse] | None:
-        return self.checks[-1] if self.checks else None
+        return _newest(self.checks)
 
     @property
     def last_bump(self) -> Done[BumpTested] | None:
-        return self.bumps[-1] if self.bumps else None
+        return _newest(self.bumps)
 
     @property
     def last_calibration(self) -> Done[Calibrated] | None:
-        return self.calibrations[-1] if self.calibrations else None
+        return _newest(self.calibrations)
+
+
+def _newest(done: tuple[Done[T], ...]) -> Done[T] | None:
+    """The newest that counts: one at a time declared wrong counts as never done."""
+    return next((one for one in reversed(done) if not one.void), None)
 
 
 def apply(state: Instrument, happening: Happening) -> Instrument:
-    """The state after one more happening. A void happening leaves only what stops: failures and removals from service."""
-    event, at, by, number = happening.event, happening.at, happening.by, happening.number
+    """The state after one more happening. Of a void happening only what stops is used: failures, removals."""
     state = replace(state, version=happening.version)
+    event = happening.event
+    done: Done[Any] = Done(event, happening.at, happening.by, happening.number, happening.void)
     match event:
         case InstrumentRegistered():
             return replace(state, registered=event)
-        case TestVoided():
-            return replace(state, voided=Done(event, at, by, number))
-        case TakenOutOfService():
-            return replace(state, out_of_service=Done(event, at, by, number), returned=None)
-        case _ if happening.void:
-            return state
         case CheckedBeforeUse():
-            return replace(state, checks=(*state.checks, Done(event, at, by, number)))
+            return replace(state, checks=(*state.checks, done))
         case BumpTested():
-            return replace(state, bumps=(*state.bumps, Done(event, at, by, number)))
+            return replace(state, bumps=(*state.bumps, done))
         case Calibrated():
-            return replace(state, calibrations=(*state.calibrations, Done(event, at, by, number)))
-        case ReturnedToService():
-            return replace(state, out_of_service=None, returned=Done(event, at, by, number))
+            return replace(state, calibrations=(*state.calibrations, done))
+        case TestVoided() | TakenOutOfService():
+            return _with_past(state, (*state.past, done))
+        case ReturnedToService() if not happening.void:
+            return _with_past(state, (*state.past, done))
     return state
+
+
+def _with_past(state: Instrument, past: tuple[Done[Any], ...]) -> Instrument:
+    """The state with what these say of its last bump test and its service."""
+    voided = out = returned = None
+    for done in past:
+        match done.event:
+            case TestVoided():
+                voided = done
+            case TakenOutOfService():
+                out, returned = done, None
+            case ReturnedToService():
+                out, returned = None, done
+    return replace(state, past=past, voided=voided, out_of_service=out, returned=returned)
 
 
 def fold(happenings: Iterable[Happening], start: Instrument) -> Instrument:
@@ -98,18 +118,17 @@ def fold(happenings: Iterable[Happening], start: Instrument) -> Instrument:
     return start
 
 
-def as_of(state: Instrument, at: datetime) -> Instrument:
-    """The instrument as the record knew it at a moment: what was recorded later is taken away again."""
+def as_of(state: Instrument, at: datetime, number: int = 0) -> Instrument:
+    """The instrument as the record knew it at a moment, or (with ``number``) at an entry of the site: what was recorded
+    later is taken away again. The entry is the surer of the two: times may be declared wrong, the order may not."""
 
-    def known(done: Done[Any] | None) -> bool:
-        return done is not None and done.at <= at
+    def known(done: Done[Any]) -> bool:
+        return done.number <= number if number and done.number else done.at <= at
 
-    return replace(
+    then = replace(
         state,
-        checks=tuple(done for done in state.checks if done.at <= at),
-        bumps=tuple(done for done in state.bumps if done.at <= at),
-        calibrations=tuple(done for done in state.calibrations if done.at <= at),
-        voided=state.voided if known(state.voided) else None,
-        out_of_service=state.out_of_service if known(state.out_of_service) else None,
-        returned=state.returned if known(state.returned) else None,
+        checks=tuple(done for done in state.checks if known(done)),
+        bumps=tuple(done for done in state.bumps if known(done)),
+        calibrations=tuple(done for done in state.calibrations if known(done)),
     )
+    return _with_past(then, tuple(done for done in state.past if known(done)))
