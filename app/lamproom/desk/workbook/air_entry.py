@@ -13,6 +13,7 @@ from lamproom.desk.parts.choice import DropList, Option
 from lamproom.desk.parts.field import Field
 from lamproom.desk.parts.label import Label
 from lamproom.desk.parts.notice import MessageLine
+from lamproom.desk.parts.slip import Slip, SlipLine
 from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter
 from lamproom.desk.workbook.gas_boxes import GasBoxes, Judge
@@ -66,6 +67,7 @@ class AirEntry(QWidget):
         self.noted = Field(say("sheets.air.noted"), width=120, error_below=True)
         self.noted.box.setObjectName("workbook.air-test.noted-at")
         self.boxes = GasBoxes(judge)
+        self.wait = Slip(closable=False)
         self.message = MessageLine()
         self.keep = Press(say("sheets.air.store"), Kind.MAIN)
         self.keep.setObjectName("workbook.air-test.store")
@@ -95,6 +97,7 @@ class AirEntry(QWidget):
         page.setContentsMargins(0, 0, 0, 0)
         page.setSpacing(6)
         page.addLayout(top)
+        page.addWidget(self.wait)
         page.addWidget(self.boxes)
         page.addLayout(end)
         page.addStretch(1)
@@ -128,6 +131,9 @@ class AirEntry(QWidget):
         title = "sheets.air.place_done" if place.state == "done" else "sheets.air.place_title"
         self.title.setText(say(title, name=place.name, words=place.words))
         self.down.set_words(place.say_down)
+        steps = tester.steps if tester is not None else ()
+        lines = [SlipLine(step.what, step.how, step.figure, step.total) for step in steps]
+        self.wait.set_slip(say("sheets.air.wait_title"), lines, source=say("sheets.air.wait_source"))
 
     def _show_nothing(self, view: AirTestView) -> None:
         shut = any(place.state == "shut" for place in view.plan)
@@ -189,6 +195,7 @@ class AirEntry(QWidget):
         self.at_rest.setVisible(times)
         self.noted.setVisible(times)
         self.boxes.setVisible(boxes)
+        self.wait.setVisible(switch and not boxes and self._tester is not None and bool(self._tester.steps))
         self.keep.setVisible(boxes)
         if not boxes:
             self.message.clear()

@@ -354,19 +354,21 @@ class AirTestSheet(PermitSheet):
         lowered: datetime | None,
         taken: datetime | None,
     ) -> None:
-        done = self.desk.do(
+        person = self.person()
+        done = person is not None and self.desk.do(
             take_readings,
             self.number,
             place.phase,
             place.point_m,
             tester.instrument,
             noted.figures,
-            by=self.desk.person,
+            by=person,
             lowered=lowered,
             taken=taken,
             as_typed=noted.as_typed,
         )
         if not done:
+            self.entry.say_trouble(self.heard)
             return
         self._set_lowered(None)
         self._drop_figures()
@@ -424,6 +426,8 @@ class AirTestSheet(PermitSheet):
         )
         if not self.desk.ask(question):
             return
-        by = self.desk.person
-        if self.desk.do(correct_reading, self.number, chosen.set_version, chosen.gas, new, reason, by=by):
+        by = self.person()
+        if by is not None and self.desk.do(
+            correct_reading, self.number, chosen.set_version, chosen.gas, new, reason, by=by
+        ):
             self._close_slip()

@@ -10,8 +10,10 @@ from PySide6.QtWidgets import QFrame, QLayout, QScrollArea, QWidget
 
 from lamproom.desk.desk import Desk
 from lamproom.desk.parts.button import Button
+from lamproom.desk.parts.dress import Worn
 from lamproom.desk.parts.label import Label
-from lamproom.desk.theme import Letter
+from lamproom.desk.theme import Letter, look_of
+from lamproom.words import say
 
 _WATCHED = ("instrument/", "person/", "site")
 
@@ -29,8 +31,10 @@ class PermitSheet(QWidget):
         self.name = name
         self.number = ""
         self._stale = False
+        self.heard = ""
         self.setObjectName(f"workbook.{name}")
         desk.changed.connect(self._changed)
+        desk.said.connect(self._hear)
 
     def show_permit(self, number: str) -> None:
         """Show this permit; what was half typed on another one stays with that one."""
@@ -60,11 +64,27 @@ class PermitSheet(QWidget):
                 self._stale = True
 
     def showEvent(self, event: QShowEvent) -> None:
-        """Shown again after something changed."""
+        """Shown again after something changed, perhaps in a window of another look than it was made in."""
         super().showEvent(event)
+        look = look_of(self)
+        for child in self.findChildren(QWidget):
+            if isinstance(child, Worn):
+                child.wear(look)
         if self._stale and self.number:
             self._stale = False
             self.refresh()
+
+    # Acts -------------------------------------------------------------------------------------------------------------
+
+    def _hear(self, kind: str, words: str) -> None:
+        """Keep the words of a refusal, to say them where the hand is."""
+        self.heard = words if kind == "refused" else ""
+
+    def person(self) -> str | None:
+        """In whose name an act is recorded; nobody at the desk is said, and then nothing is recorded."""
+        if self.desk.person is None:
+            self.desk.said.emit("refused", say("workbook.who"))
+        return self.desk.person
 
     # Drafts -----------------------------------------------------------------------------------------------------------
 

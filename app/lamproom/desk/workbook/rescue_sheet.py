@@ -12,7 +12,7 @@ from lamproom.desk.parts.field import Field
 from lamproom.desk.parts.figure_field import FigureField
 from lamproom.desk.parts.label import Label, StateWord
 from lamproom.desk.signs import Sign
-from lamproom.desk.theme import Letter
+from lamproom.desk.theme import Letter, Place
 from lamproom.desk.workbook.evaluated_questions import EvaluatedQuestions
 from lamproom.desk.workbook.permit_sheet import Press
 from lamproom.desk.workbook.sheet import Sheet
@@ -36,14 +36,14 @@ class RescueSheet(Sheet):
         self._minutes = minutes
         self.field("minutes", minutes)
         self._confirm = self._press("confirm", say("sheets.rescue.confirm"))
-        self._confirmed = StateWord(Sign.NOT_STARTED, "", Letter.SMALL, bold=False, side=18)
+        self._confirmed = _state_word()
         self._means = self.field("means", Field(say("sheets.rescue.means"), error_below=True))
         self._as_planned = self.button("means-as-planned", say("sheets.item.as_evaluated"), self._take_means)
         self._call_answered = self.field("call-answered-by", Field(say("sheets.rescue.answered_by"), error_below=True))
         self._seconds = FigureField(say("sheets.rescue.seconds"), say("sheets.rescue.seconds_unit"), width=90)
         self.field("seconds", self._seconds)
         self._call = self._press("call", say("sheets.rescue.call"))
-        self._tried = StateWord(Sign.NOT_STARTED, "", Letter.SMALL, bold=False, side=18)
+        self._tried = _state_word()
         self._questions = EvaluatedQuestions(self)
         self._words = Label(size=Letter.TABLE, wrap=True)
         self._lay()
@@ -205,6 +205,13 @@ def _row(*parts: tuple[QWidget, int]) -> QHBoxLayout:
         if isinstance(widget, Button | StateWord):
             row.setAlignment(widget, Qt.AlignmentFlag.AlignBottom)
     return row
+
+
+def _state_word() -> StateWord:
+    """As high as the boxes beside it."""
+    word = StateWord(Sign.NOT_STARTED, "", Letter.SMALL, bold=False, side=18)
+    word.setMinimumHeight(Place.TRAILER)
+    return word
 
 
 def _state(word: StateWord, noted: str) -> None:

@@ -221,18 +221,16 @@ class ReviewSheet(PermitSheet):
         self.message.say_it(Sign.CLOCK, say("sheets.review.busy"))
         self.message.repaint()
         self.setCursor(Qt.CursorShape.BusyCursor)
-        refused: list[str] = []
-        listening = self.desk.said.connect(lambda _kind, text: refused.append(text))
         done = self.desk.do(authorise, self.number, supervisor, code, ink)
-        self.desk.said.disconnect(listening)
         self.unsetCursor()
         self.code.set_text("")
         if done:
             self.message.clear()
             self.desk.go("watch", permit=self.number)
             return
+        heard = self.heard
         self.refresh()
-        self.message.say_it(Sign.DANGER, refused[-1] if refused else "", at_once=True)
+        self.message.say_it(Sign.DANGER, heard, at_once=True)
         self.code.box.setFocus()
 
 

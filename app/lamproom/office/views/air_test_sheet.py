@@ -12,7 +12,7 @@ from lamproom.bench.bump import gas_name
 from lamproom.bench.events import Sensor
 from lamproom.office.office import Office
 from lamproom.office.views.air_table import AirTable, air_table
-from lamproom.office.views.air_working import hides_gas
+from lamproom.office.views.air_working import Step, hides_gas
 from lamproom.permit import events as e
 from lamproom.permit.facts import VERIFYING, Facts, at_point, early, hold, points, standing
 from lamproom.permit.form import LimitLine
@@ -85,6 +85,7 @@ class TesterChoice:
     words: str
     hold_s: int | None
     parts: tuple[tuple[str, float], ...]
+    steps: tuple[Step, ...]
     why: str
 
 
@@ -362,9 +363,28 @@ def _tester(permit: Permit, one: Assigned) -> TesterChoice:
         words = say("sheets.air.diffusion", name=registered.name)
     why = "" if seconds is not None else say("sheets.air.no_hold", name=registered.name)
     parts = _parts(permit, one) if seconds is not None else ()
+    steps = _steps(permit, one, parts, int(seconds)) if seconds is not None else ()
     return TesterChoice(
-        one.instrument, registered.name, words, int(seconds) if seconds is not None else None, parts, why
+        one.instrument, registered.name, words, int(seconds) if seconds is not None else None, parts, steps, why
     )
+
+
+def _steps(permit: Permit, one: Assigned, parts: tuple[tuple[str, float], ...], seconds: int) -> tuple[Step, ...]:
+    """The wait as a working: each part with what it comes from, then the whole."""
+    registered = one.registered
+    hows = {
+        say("sheets.air.part_hose"): say(
+            "sheets.air.hose_how",
+            hose=one.hose_m or "",
+            bore=registered.bore_mm or "",
+            flow=registered.pump_l_min or "",
+        ),
+        say("sheets.air.part_flush"): say("sheets.air.flush_how", flushes=permit.form.points.flushes),
+        say("sheets.air.part_sensor"): say("sheets.air.sensor_how"),
+    }
+    lines = [Step(hows[name], "", say("sheets.air.seconds", seconds=f"{length:g}")) for name, length in parts]
+    rounded = say("sheets.air.rounded_up") if len(parts) > 1 else ""
+    return (*lines, Step(say("sheets.air.whole_wait"), rounded, say("sheets.air.seconds", seconds=seconds), total=True))
 
 
 def _parts(permit: Permit, one: Assigned) -> tuple[tuple[str, float], ...]:
