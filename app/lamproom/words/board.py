@@ -68,7 +68,6 @@ SENTENCES: dict[str, str] = {
     "board.next.rescue": "Rescue can no longer come, {space}",
     "board.next.instrument": "{name} no longer ready, {space}",
     "board.next.late": "late {by}",
-    "board.next.row": "{clock}, {span}: {words}",
     "board.span.minutes": "{minutes} min",
     "board.span.hours": "{hours} h {minutes}",
     "board.span.days": "{days} days",

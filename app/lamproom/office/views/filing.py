@@ -115,7 +115,6 @@ class OnFile:
     word: str
     kept: str
     pages: tuple[PageChoice, ...]
-    notes: tuple[str, ...]
     version: int
 
 
@@ -132,7 +131,6 @@ def on_file(office: Office, number: str) -> OnFile:
         word=word,
         kept=_kept(permit),
         pages=_pages(permit),
-        notes=tuple(made.event.text for made in permit.notes if isinstance(made.event, e.Noted)),
         version=permit.version,
     )
 
@@ -189,18 +187,19 @@ class Proof:
 
 def proof(office: Office, number: str) -> Proof:
     """Verify a permit of this site now: events, signatures, newest filed page."""
-    return _proof(office, verify_permit(office, number), "filing.verified")
+    return _proof(office, verify_permit(office, number), "permit")
 
 
 def proof_of_file(office: Office, pdf: bytes, name: str) -> Proof:
     """Verify a page that someone handed in, against this site's record."""
-    return _proof(office, verify_file(pdf, office), "filing.verified_file", name)
+    return _proof(office, verify_file(pdf, office), "file", name)
 
 
-def _proof(office: Office, verdict: Verdict, title: str, name: str = "") -> Proof:
+def _proof(office: Office, verdict: Verdict, what: str, name: str = "") -> Proof:
     wrong = any(line.found == "wrong" for line in verdict.lines)
     time = office.now().astimezone(office.zone).strftime("%H:%M:%S")
     order = sorted(verdict.lines, key=lambda line: tuple(FOUND_SIGNS).index(line.found))
+    title = say(f"filing.title.{'altered' if wrong else 'verified'}.{what}", time=time, name=name)
     lines = tuple((FOUND_SIGNS[line.found], line.sentence.say()) for line in order)
     brief = sum(line.found != "right" for line in order) + 3
-    return Proof(say(f"{title}_altered" if wrong else title, time=time, name=name), lines, brief, not wrong)
+    return Proof(title, lines, brief, not wrong)
