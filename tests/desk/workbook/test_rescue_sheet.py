@@ -90,7 +90,7 @@ def test_retrieval_that_does_not_apply_needs_its_reason(qtbot: QtBot, tmp_path: 
     room = room_at(qtbot, tmp_path, BEFORE)
     press(qtbot, room, "retrieval.does-not-apply")
     assert "retrieval" not in room.shift.office.permit(room.number).answers
-    box = room.find("workbook.rescue.retrieval.found")
+    box = room.find("workbook.rescue.retrieval.reason")
     qtbot.keyClicks(box, "the line would foul the mixer")
     qtbot.keyClick(box, Qt.Key.Key_Return)
     made = room.shift.office.permit(room.number).answers["retrieval"]

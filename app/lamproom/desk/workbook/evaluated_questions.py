@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from lamproom.desk.parts.label import Label
 from lamproom.desk.theme import Letter, Role
@@ -13,6 +13,8 @@ from lamproom.desk.workbook.sheet import Sheet
 from lamproom.office.answer import answer as answer_item
 from lamproom.office.views.sheet_items import ItemView
 from lamproom.words import say
+
+_PLACE = 4
 
 
 class EvaluatedQuestion(QWidget):
@@ -27,15 +29,17 @@ class EvaluatedQuestion(QWidget):
         self._take.setAccessibleDescription(f"{item.question} {item.suggested}")
         self._offer = QWidget()
         offer = QHBoxLayout(self._offer)
-        offer.setContentsMargins(0, 0, 0, 6)
+        offer.setContentsMargins(0, 2, 0, 6)
         offer.setSpacing(12)
         offer.addWidget(self._take)
         offer.addWidget(self._words, 1)
         page = QVBoxLayout(self)
         page.setContentsMargins(0, 0, 0, 0)
-        page.setSpacing(4)
-        page.addWidget(self._offer)
         page.addWidget(self.row)
+        inside = self.row.layout()
+        if isinstance(inside, QGridLayout):
+            # In the place of what the answer bars: that is said only once there is one, the offer only before.
+            inside.addWidget(self._offer, _PLACE, 0, 1, 2)
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
 
     def show_item(self, item: ItemView, bars: str) -> None:
@@ -47,8 +51,8 @@ class EvaluatedQuestion(QWidget):
 
     def _press(self) -> None:
         item = self._item
-        self._sheet.keep(f"{item.id}.answer", "")
-        self._sheet.keep(f"{item.id}.found", "")
+        for half in ("answer", "found", "reason"):
+            self._sheet.keep(f"{item.id}.{half}", "")
         self._sheet.record(answer_item, item.id, "yes", item.suggested)
 
 

@@ -49,7 +49,9 @@ class ReviewRows(QWidget):
         self._put_widget(last.head, box)
 
     def _put(self, part: Part) -> None:
-        self._put_widget(part.head, Label("\n".join(part.lines), Letter.TABLE, wrap=True))
+        said = Label("\n".join(part.lines), Letter.TABLE, wrap=True)
+        said.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
+        self._put_widget(part.head, said)
 
     def _put_widget(self, name: str, widget: QWidget) -> None:
         self._page.addWidget(rule())

@@ -19,7 +19,7 @@ from lamproom.permit.form import LimitLine
 from lamproom.permit.obstacles.atmosphere import current
 from lamproom.permit.state import Assigned, Permit, ReadingSet, outside
 from lamproom.permit.words import clock, figure_words, limit_words, place_words
-from lamproom.words import Refusal, say
+from lamproom.words import Refusal, say, say_count
 
 
 @dataclass(frozen=True, slots=True)
@@ -379,7 +379,7 @@ def _steps(permit: Permit, one: Assigned, parts: tuple[tuple[str, float], ...], 
             bore=registered.bore_mm or "",
             flow=registered.pump_l_min or "",
         ),
-        say("sheets.air.part_flush"): say("sheets.air.flush_how", flushes=permit.form.points.flushes),
+        say("sheets.air.part_flush"): say_count("sheets.air.flush_how", permit.form.points.flushes),
         say("sheets.air.part_sensor"): say("sheets.air.sensor_how"),
     }
     lines = [Step(hows[name], "", say("sheets.air.seconds", seconds=f"{length:g}")) for name, length in parts]
