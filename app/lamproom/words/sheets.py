@@ -22,7 +22,7 @@ SENTENCES: dict[str, str] = {
     "sheets.air.after_opening": "after opening",
     "sheets.air.time_early": "{time} early",
     "sheets.air.upwind": "Upwind",
-    "sheets.air.lid": "Through the lid",
+    "sheets.air.lid": "Lid",
     "sheets.air.point": "{depth} m",
     "sheets.air.upwind_first": "clean air first",
     "sheets.air.lid_first": "before opening",

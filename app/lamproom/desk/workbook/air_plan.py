@@ -16,7 +16,9 @@ from lamproom.office.views.air_test_sheet import PlacePlan
 from lamproom.words import say
 
 _SIGNS = {"done": Sign.WITHIN, "open": Sign.NOT_STARTED, "again": Sign.CAUTION, "shut": Sign.DRAFT}
-_IN_A_ROW = 7
+IN_A_ROW = 9
+"""Places in a row."""
+_LEFT, _SIGN = 7, 15
 
 
 class _Chip(QAbstractButton):
@@ -44,13 +46,15 @@ class _Chip(QAbstractButton):
         look = look_of(self)
         bold, small = letter(look, Letter.SMALL, True), letter(look, Letter.TICK)
         wide = max(
-            QFontMetricsF(bold).horizontalAdvance(self.place.name) + look.px(22),
-            QFontMetricsF(small).horizontalAdvance(self.place.words),
+            QFontMetricsF(bold).horizontalAdvance(self.place.name) + look.px(_LEFT + _SIGN + 4),
+            QFontMetricsF(small).horizontalAdvance(self.place.words) + look.px(_LEFT),
         )
-        return QSize(round(wide) + look.px(16), look.px(Place.TRAILER + 4))
+        return QSize(round(wide) + look.px(5), look.px(Place.TRAILER + 4))
 
     def minimumSizeHint(self) -> QSize:
-        return QSize(look_of(self).px(64), self.sizeHint().height())
+        look = look_of(self)
+        bold = QFontMetricsF(letter(look, Letter.SMALL, True))
+        return QSize(round(bold.horizontalAdvance(self.place.name)) + look.px(_LEFT + _SIGN + 8), look.px(50))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
@@ -69,21 +73,21 @@ class _Chip(QAbstractButton):
         painter.setPen(edge_pen(edge, width, dashed=self.place.state == "shut" and not here))
         painter.setBrush(look.colour(Role.PANEL if self.isDown() else Role.GROUND))
         painter.drawRoundedRect(QRectF(self.rect()).adjusted(half, half, -half, -half), RADIUS, RADIUS)
-        side, left = look.px(16), look.px(8)
+        side, left = look.px(_SIGN), look.px(_LEFT)
         draw_sign(painter, QRectF(left, look.px(8), side, side), _SIGNS[self.place.state], look.theme)
         painter.setPen(look.colour(Role.TEXT))
         for text, font, x, y in (
-            (self.place.name, letter(look, Letter.SMALL, True), left + side + look.px(5), look.px(5)),
+            (self.place.name, letter(look, Letter.SMALL, True), left + side + look.px(4), look.px(5)),
             (self.place.words, letter(look, Letter.TICK), left, look.px(26)),
         ):
             painter.setFont(font)
-            fitted = QFontMetricsF(font).elidedText(text, Qt.TextElideMode.ElideRight, self.width() - x - 3)
+            fitted = QFontMetricsF(font).elidedText(text, Qt.TextElideMode.ElideRight, self.width() - x - 2)
             painter.drawText(QRectF(x, y, self.width() - x, look.px(21)), Qt.AlignmentFlag.AlignVCenter, fitted)
             painter.setPen(look.colour(Role.TEXT if look.sun else Role.SECOND))
 
 
 class AirPlan(QWidget):
-    """The places side by side, seven in a row. Signal: ``chosen(str)``, the key of a place, on each press."""
+    """The places side by side, nine in a row. Signal: ``chosen(str)``, the key of a place, on each press."""
 
     chosen = Signal(str)
 
@@ -92,7 +96,7 @@ class AirPlan(QWidget):
         self._chips: dict[str, _Chip] = {}
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(0, 0, 0, 0)
-        self._grid.setSpacing(6)
+        self._grid.setSpacing(5)
         self.setAccessibleName(say("sheets.air.plan"))
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
 
@@ -115,7 +119,7 @@ class AirPlan(QWidget):
             chip = _Chip(place, self)
             chip.clicked.connect(lambda _checked=False, key=place.key: self.chosen.emit(key))
             self._chips[place.key] = chip
-            self._grid.addWidget(chip, at // _IN_A_ROW, at % _IN_A_ROW)
+            self._grid.addWidget(chip, at // IN_A_ROW, at % IN_A_ROW)
 
     def chip(self, key: str) -> QAbstractButton | None:
         """The button of a place; None where the plan has none."""

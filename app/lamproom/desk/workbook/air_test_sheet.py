@@ -18,7 +18,7 @@ from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter, Role
 from lamproom.desk.workbook.air_correction import AirCorrection
 from lamproom.desk.workbook.air_entry import AirEntry, Noted, lasting
-from lamproom.desk.workbook.air_plan import AirPlan
+from lamproom.desk.workbook.air_plan import IN_A_ROW, AirPlan
 from lamproom.desk.workbook.air_tables import AirTable, ShownResults
 from lamproom.desk.workbook.permit_sheet import PermitSheet, head
 from lamproom.office.correct_reading import correct_reading
@@ -35,7 +35,7 @@ from lamproom.office.views.air_test_sheet import (
 from lamproom.office.views.air_working import working_view
 from lamproom.words import say
 
-_PICTURE, _BELOW = 250, 262
+_PICTURE, _BELOW = 264, 240
 """Pixels: the least height of the picture, and the place kept below it for entry, slip and correction."""
 
 
@@ -139,6 +139,8 @@ class AirTestSheet(PermitSheet):
         tester = self._tester_now()
         self.note.setText(tester.words if tester is not None else "")
         self.plan.set_plan(view.plan, self._here)
+        # A second row of places takes its height from the picture.
+        self.picture.setMinimumHeight(_PICTURE if len(view.plan) <= IN_A_ROW else _PICTURE - 56)
         self._show_alarm(view)
         self._paint(view)
         self.entry.show_place(view, view.place(self._here), tester)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QStyleOptionComboBox, QVBoxLayout, QWidget
 
 from lamproom.air.figures import canonical, read_figure
 from lamproom.desk.parts.choice import DropBox
@@ -18,9 +18,23 @@ from lamproom.office.views.air_working import event_figure
 from lamproom.permit.events import Figure
 from lamproom.words import say
 
+_DROP = 42
 STATES = ("measured", "not-measured", "fault", "over-range")
 Judge = Callable[[str, str], BoxWords]
 """Gas and text to what is to be said of it."""
+
+
+class _StateDrop(DropBox):
+    """Only its sign is shown: what was chosen stands in the box beside it."""
+
+    def __init__(self, place: Place) -> None:
+        super().__init__(place)
+        self.setFixedWidth(_DROP)
+        self.view().setMinimumWidth(200)
+
+    def initStyleOption(self, option: QStyleOptionComboBox) -> None:
+        super().initStyleOption(option)
+        option.currentText = ""
 
 
 class GasEntry(QWidget):
@@ -46,29 +60,26 @@ class GasEntry(QWidget):
         caption = Label(size=Letter.SMALL, bold=True)
         caption.setText(box.name)
         caption.setBuddy(self.line)
-        self._below = Label(size=Letter.TICK, tone=Role.SECOND)
+        self._below = Label(size=Letter.SMALL, tone=Role.SECOND)
         self._last = Label(size=Letter.TICK, tone=Role.SECOND)
-        self.state = DropBox(Place.TRAILER)
+        self.state = _StateDrop(Place.TRAILER)
         self.state.setObjectName(f"workbook.air-test.state.{box.gas}")
         self.state.setAccessibleName(say("sheets.air.state_of", gas=box.name))
-        self.state.setSizeAdjustPolicy(DropBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         for state in STATES:
             self.state.addItem(say(f"sheets.air.state.{state}"), state)
-        unit = Label(box.unit, Letter.SMALL)
         row = QHBoxLayout()
-        row.setSpacing(6)
+        row.setSpacing(4)
         row.addWidget(self.line, 1)
-        row.addWidget(unit)
+        row.addWidget(self.state)
         page = QVBoxLayout(self)
         page.setContentsMargins(0, 0, 0, 0)
         page.setSpacing(2)
-        page.addWidget(caption)
+        over = QHBoxLayout()
+        over.addWidget(caption, 1)
+        over.addWidget(self._last)
+        page.addLayout(over)
         page.addLayout(row)
-        under = QHBoxLayout()
-        under.addWidget(self._below, 1)
-        under.addWidget(self._last)
-        page.addLayout(under)
-        page.addWidget(self.state)
+        page.addWidget(self._below)
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self.line.editingFinished.connect(self.left)
         self.line.returnPressed.connect(self.entered)
@@ -79,7 +90,7 @@ class GasEntry(QWidget):
     def show_box(self, box: GasBox) -> None:
         """The limit and the last value of now."""
         self.gas = box
-        self._below.setText(box.limit.removesuffix(f" {box.unit}"))
+        self._below.setText(box.limit)
         self._last.setText(say("desk.last_value", value=box.last) if box.last else "")
         self.line.setAccessibleName(say("sheets.air.figure_of", gas=box.name, unit=box.unit))
         limit_and_last = say("sheets.air.limit_last", limit=box.limit, last=box.last) if box.last else box.limit
@@ -96,7 +107,12 @@ class GasEntry(QWidget):
     def set_state(self, state: str) -> None:
         """What the instrument shows."""
         self.state.setCurrentIndex(max(0, self.state.findData(state)))
-        self.line.setEnabled(state == "measured")
+        measured = state == "measured"
+        self.line.setEnabled(measured)
+        if not measured:
+            self.line.clear()
+        # Not a hint in an empty box: it is the answer that stands in place of a figure.
+        self.line.setPlaceholderText("" if measured else say(f"sheets.air.state.{state}"))
 
     def words(self) -> BoxWords:
         """What is to be said of this box as it stands."""

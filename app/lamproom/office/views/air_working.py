@@ -126,7 +126,9 @@ def _grouped(ppm: Decimal) -> str:
 def _if_carbon_dioxide(unseen: Decimal) -> str:
     """To proportion: what the same amount of carbon dioxide would be, where its limit was read in its source."""
     limit = enforceable(SUBSTANCES["carbon dioxide"])
-    if limit is None or limit.ppm.sure is Sure.MEMORY or unseen <= 0:
+    if unseen <= 0:
+        return say("sheets.work.one_place")
+    if limit is None or limit.ppm.sure is Sure.MEMORY:
         return say("air.validity.unaccounted")
     times = (unseen / limit.ppm.value).quantize(Decimal("0.1"))
     return say("sheets.work.carbon_dioxide", times=str(times), limit=f"{int(limit.ppm.value):,}")
