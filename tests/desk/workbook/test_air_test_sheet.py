@@ -12,8 +12,9 @@ from pytestqt.qtbot import QtBot
 from tests.desk.workbook.filled_site import Room, lived_until
 
 from lamproom.desk.workbook.air_test_sheet import AirTestSheet
-from lamproom.office.views.air_test_sheet import air_test_view, watch_time
+from lamproom.office.views.air_test_sheet import air_test_view
 from lamproom.office.views.air_working import working_view
+from lamproom.office.views.watch_time import watch_time
 
 OPENED = "07:55"
 """The space is open, no point is read yet."""

@@ -18,7 +18,9 @@ from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter
 from lamproom.desk.workbook.gas_boxes import GasBoxes, Judge
 from lamproom.desk.workbook.permit_sheet import Press
-from lamproom.office.views.air_test_sheet import AirTestView, PlacePlan, TesterChoice
+from lamproom.office.views.air_places import PlacePlan
+from lamproom.office.views.air_test_sheet import AirTestView
+from lamproom.office.views.air_testers import TesterChoice
 from lamproom.permit.events import Figure
 from lamproom.words import say
 

@@ -12,7 +12,7 @@ from lamproom.desk.fonts import letter
 from lamproom.desk.parts.strokes import edge_pen
 from lamproom.desk.signs import Sign, draw_sign
 from lamproom.desk.theme import RADIUS, Letter, Place, Role, look_of
-from lamproom.office.views.air_test_sheet import PlacePlan
+from lamproom.office.views.air_places import PlacePlan
 from lamproom.words import say
 
 _SIGNS = {"done": Sign.WITHIN, "open": Sign.NOT_STARTED, "again": Sign.CAUTION, "shut": Sign.DRAFT}

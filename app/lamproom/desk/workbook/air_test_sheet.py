@@ -9,14 +9,13 @@ from PySide6.QtWidgets import QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
 from lamproom.desk.desk import Desk, Question
 from lamproom.desk.parts.air_picture import AirPicture, WaitView
 from lamproom.desk.parts.button import Button, Kind
-from lamproom.desk.parts.gas_columns import Found, GasColumn
 from lamproom.desk.parts.label import Label
 from lamproom.desk.parts.notice import MessageLine
-from lamproom.desk.parts.section_drawing import PointMark, SectionView
 from lamproom.desk.parts.slip import Slip, SlipLine
 from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter, Role
 from lamproom.desk.workbook.air_correction import AirCorrection
+from lamproom.desk.workbook.air_drawing import columns_of, section_of
 from lamproom.desk.workbook.air_entry import AirEntry, Noted, lasting
 from lamproom.desk.workbook.air_plan import IN_A_ROW, AirPlan
 from lamproom.desk.workbook.air_tables import AirTable, ShownResults
@@ -24,15 +23,11 @@ from lamproom.desk.workbook.permit_sheet import PermitSheet, head
 from lamproom.office.correct_reading import correct_reading
 from lamproom.office.take_readings import take_readings
 from lamproom.office.views.air_boxes import BoxWords, box_words
-from lamproom.office.views.air_test_sheet import (
-    AirTestView,
-    PlacePlan,
-    TesterChoice,
-    Value,
-    air_test_view,
-    watch_time,
-)
+from lamproom.office.views.air_places import PlacePlan
+from lamproom.office.views.air_test_sheet import AirTestView, Value, air_test_view
+from lamproom.office.views.air_testers import TesterChoice
 from lamproom.office.views.air_working import working_view
+from lamproom.office.views.watch_time import watch_time
 from lamproom.words import say
 
 _PICTURE, _BELOW = 264, 240
@@ -164,35 +159,9 @@ class AirTestSheet(PermitSheet):
             self.alarm.say_it(Sign.DANGER, view.outside[0], at_once=True)
 
     def _paint(self, view: AirTestView) -> None:
-        here = view.place(self._here)
-        now = float(here.point_m) if here is not None and here.point_m is not None else None
         tester = self._tester_now()
-        section = SectionView(
-            view.depth,
-            tuple(PointMark(depth, name, time, current=depth == now) for depth, name, time in view.points),
-            liquid=view.level,
-            liquid_words=view.level_words if view.level is not None else "",
-            ladder=view.vertical,
-            instrument=tester.instrument if tester is not None else "",
-        )
-        columns = [
-            GasColumn(
-                scale.gas,
-                scale.name,
-                scale.unit,
-                scale.high,
-                scale.ends,
-                scale.limit,
-                low=scale.low,
-                values=tuple(
-                    Found(float(v.depth), float(v.figure), v.text, odd=v.ringed, outside=v.outside)
-                    for v in view.values
-                    if v.gas == scale.gas
-                ),
-            )
-            for scale in view.scales
-        ]
-        self.picture.set_air(section, columns)
+        section = section_of(view, self._here, tester.instrument if tester is not None else "")
+        self.picture.set_air(section, columns_of(view))
 
     def _page(self, page: int) -> None:
         self.pages.setCurrentIndex(page)

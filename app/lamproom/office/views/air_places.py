@@ -1,0 +1,109 @@
+"""The plan of the air test: upwind, through the lid, then the points from the top down, and what stands at each."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+
+from lamproom.air.sampling import point_name
+from lamproom.permit import events as e
+from lamproom.permit.facts import VERIFYING, Facts, at_point, early
+from lamproom.permit.state import Permit, ReadingSet
+from lamproom.permit.words import clock
+from lamproom.words import say
+
+
+@dataclass(frozen=True, slots=True)
+class PlacePlan:
+    """One place of the plan: ``key`` as in a target ("upwind", "lid", "point/2.7"); ``state`` is 'done', 'open',
+    'again' (read, and it does not count) or 'shut' (after opening only). ``waits``: a probe rests there first."""
+
+    key: str
+    name: str
+    say_down: str
+    phase: e.Phase
+    point_m: str | None
+    state: str
+    words: str
+    waits: bool
+
+
+def phase_now(permit: Permit) -> e.Phase | None:
+    """The phase that a point read now belongs to; None while the space is shut."""
+    if permit.awaits is not None:
+        return "after-break"
+    if permit.authorised is not None:
+        return "work"
+    if permit.fan is not None:
+        return "ventilating"
+    if permit.fan_stopped is not None:
+        return "fan-stopped"
+    return "open" if permit.open_since is not None or not permit.opened.registered.portal.lid else None
+
+
+def plan_of(facts: Facts, depths: tuple[Decimal, ...]) -> Iterator[PlacePlan]:
+    permit = facts.permit
+    yield _outer(facts, "upwind", "upwind")
+    if permit.opened.registered.portal.lid:
+        yield _outer(facts, "lid", "through-lid")
+    phase = phase_now(permit)
+    for index, depth in enumerate(depths):
+        done = at_point(facts, depth)
+        noted = _noted(permit, depth)
+        words = point_name(index, len(depths)).say()
+        state = "open"
+        if done is not None:
+            state, words = "done", clock(done.event.taken, permit.zone)
+        elif noted is not None:
+            early_one = early(permit, noted)
+            state, words = "again", say("sheets.air.early" if early_one else "sheets.air.not_counted")
+        elif phase is None:
+            state, words = "shut", say("sheets.air.after_opening")
+        name = say("sheets.air.point", depth=str(depth))
+        down = say("sheets.air.at_point", depth=str(depth))
+        yield PlacePlan(f"point/{depth}", name, down, phase or "open", str(depth), state, words, True)
+
+
+def _outer(facts: Facts, key: str, phase: e.Phase) -> PlacePlan:
+    """Upwind or through the lid: read once, before anything is opened; it does not go stale with the air inside."""
+    permit = facts.permit
+    done = next((s for s in reversed(permit.sets) if s.event.phase == phase and not s.void), None)
+    shut = key == "lid" and done is None and permit.open_since is not None
+    words = clock(done.event.taken, permit.zone) if done is not None else say(f"sheets.air.{key}_first")
+    return PlacePlan(
+        key=key,
+        name=say(f"sheets.air.{key}"),
+        say_down=say(f"sheets.air.at_{key}"),
+        phase=phase,
+        point_m=None,
+        state="done" if done is not None else "open",
+        words=say("sheets.air.lid_late") if shut else words,
+        waits=key == "lid",
+    )
+
+
+def _noted(permit: Permit, depth: Decimal) -> ReadingSet | None:
+    """The newest set at a point since the air last changed, whether it counts or not."""
+    return next(
+        (
+            s
+            for s in reversed(permit.sets)
+            if s.version > permit.counts_from
+            and s.event.phase in VERIFYING
+            and s.event.point_m is not None
+            and Decimal(s.event.point_m) == depth
+        ),
+        None,
+    )
+
+
+def time_at(facts: Facts, depth: Decimal) -> str:
+    """When a point was read; an early reading shows its figures and says so."""
+    counted = at_point(facts, depth)
+    if counted is not None:
+        return clock(counted.event.taken, facts.permit.zone)
+    noted = _noted(facts.permit, depth)
+    if noted is None:
+        return ""
+    return say("sheets.air.time_early", time=clock(noted.event.taken, facts.permit.zone))
