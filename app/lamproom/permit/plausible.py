@@ -62,7 +62,7 @@ def doubt(
         return Doubt(sentence("watch.query.odd_oxygen", figure=typed), meant)
     if meant is not None:
         return Doubt(sentence("watch.query.jump", figure=typed, last=canonical(last[0])), meant)
-    return _digits(typed, value, resolution) or _frozen(typed, value, gas, last)
+    return _digits(typed, value, resolution) or _frozen(typed, value, gas, last, resolution or Decimal(0))
 
 
 def _shifted(value: Decimal, gas: str, last: Sequence[Decimal]) -> str | None:
@@ -94,8 +94,9 @@ def _exponent(value: Decimal) -> int:
     return exponent if isinstance(exponent, int) else 0
 
 
-def _frozen(typed: str, value: Decimal, gas: str, last: Sequence[Decimal]) -> Doubt | None:
-    clean = abs(value - CLEAN_OXYGEN) <= _CLEAN_BAND if gas == "oxygen" else value == 0
+def _frozen(typed: str, value: Decimal, gas: str, last: Sequence[Decimal], step: Decimal) -> Doubt | None:
+    """One figure again and again. Within two steps of clean air that is the ordinary day, not a frozen display."""
+    clean = abs(value - (CLEAN_OXYGEN if gas == "oxygen" else 0)) <= max(2 * step, _CLEAN_BAND)
     if clean or len(last) < SAME_RUN or any(before != value for before in last[:SAME_RUN]):
         return None
     return Doubt(sentence("watch.query.frozen", figure=typed, times=SAME_RUN + 1))

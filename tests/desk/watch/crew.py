@@ -1,4 +1,4 @@
-"""An invented site for the Watch: one wet well, one crew, one ready instrument, and a day that can be lived by steps."""
+"""An invented site for the Watch: one wet well, one crew, two ready instruments, a day to be lived by steps."""
 
 from __future__ import annotations
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import Literal, cast
 
 from PySide6.QtWidgets import QWidget
@@ -19,6 +18,7 @@ from lamproom.office.end_break import end_break
 from lamproom.office.name_someone import name_someone
 from lamproom.office.note import note
 from lamproom.office.take_watch import take_watch
+from lamproom.permit.words import clock
 from lamproom.words import say
 
 
@@ -41,7 +41,9 @@ class NotePanel(Panel):
 class NamePanel(Panel):
     """Who the unknown was."""
 
-    def __init__(self, post: Post, parent: QWidget, label: str) -> None:
+    def __init__(self, post: Post, parent: QWidget, label: str = "") -> None:
+        trips = post.permit.tally.trips
+        label = label or next((trip.who for trip in trips if trip.unknown and not trip.name), "")
         super().__init__(post, parent, "name", say("watch.name", label=label), say("watch.name.act"))
         self._label = label
         kinds = ("rescuer", "unauthorised", "entrant", "other")
@@ -158,7 +160,7 @@ class TakePanel(Panel):
 class SoundPanel(Panel):
     """Was it heard? The answer is kept with the permit."""
 
-    def __init__(self, post: Post, parent: QWidget, heard: Callable[[bool], None]) -> None:
+    def __init__(self, post: Post, parent: QWidget) -> None:
         super().__init__(post, parent, "sound", say("watch.sound_try"))
         for at, (value, words) in enumerate((("heard", True), ("not", False))):
             cell = Cell(f"watch.sound.{value}", say(f"watch.sound_try.{value}"), size=Letter.TITLE)
@@ -166,10 +168,11 @@ class SoundPanel(Panel):
             self.body.addWidget(cell, 0, at)
         self.body.setRowMinimumHeight(0, 112)
         self.body.setRowStretch(1, 1)
-        self._heard = heard
 
     def _answer(self, heard: bool) -> None:
         words = say("watch.sound_try.note_heard" if heard else "watch.sound_try.note_not")
         if self.post.do(note, words, by=self.post.by):
-            self._heard(heard)
+            office = self.post.office
+            tried = clock(office.now(), office.zone) if heard else ""
+            office.journal.put_setting("watch-sound-tried", tried)
             self.done()

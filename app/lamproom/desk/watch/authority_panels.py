@@ -136,6 +136,7 @@ class EndorsePanel(_Signed):
         self._who, code = self.signing()
         self.body.addWidget(self._who, 1, 0)
         self.body.addWidget(code, 1, 1)
+        self.body.setRowStretch(2, 1)
 
     def refresh(self, view: WatchView) -> None:
         """What still stands, in its own words."""
@@ -199,10 +200,11 @@ class EndPanel(_Signed):
 
     def act(self) -> None:
         """End it, after one question that restates the facts."""
-        cause, who = cast(Cause, self._cause.value()), self._who.value()
-        if not cause or not who:
-            self.post.say(Sign.MUST, say("watch.end.choose") if not cause else say("watch.who"))
+        chosen, who = self._cause.value(), self._who.value()
+        if not chosen or not who:
+            self.post.say(Sign.MUST, say("watch.end.choose") if not chosen else say("watch.who"))
             return
+        cause = cast(Cause, chosen)
         permit = self.post.permit
         question = Question(
             say("watch.end.question", number=permit.number, space=permit.opened.registered.name),

@@ -17,6 +17,10 @@ DENSE = 270
 """Below this width the whole row of a person is the key."""
 
 
+NARROW = 150
+"""Below this width a key with two lines gives up its sign."""
+
+
 def slug(words: str) -> str:
     """An id as part of an object name."""
     return words.replace(" ", "-")
@@ -81,12 +85,13 @@ class Cell(QAbstractButton):
         ink = look.colour(Role.INK_LABEL if filled and self.isEnabled() else Role.TEXT)
         _ground(painter, self, look, filled and self.isEnabled(), not self.isEnabled())
         w, h, left = self.width(), self.height(), 10.0
-        if self._sign is not None:
+        narrow = w < NARROW and bool(self._below)
+        if self._sign is not None and not narrow:
             side = min(28.0, h - 24)
             over = ink if filled else None
             draw_sign(painter, QRectF(left, (h - side) / 2, side, side), self._sign, look.theme, over)
             left += side + 8
-        align = LEFT if self._sign is not None else CENTRE
+        align = LEFT if self._sign is not None and not narrow else CENTRE
         below = 26.0 if self._below else 0.0
         room = QRectF(left, 5, w - left - 8, h - 10 - below)
         write(painter, look, room, self._words, self._size, bold=True, align=align, colour=ink, wrap=True)
@@ -132,10 +137,11 @@ class _MoveKey(QAbstractButton):
             write(painter, look, QRectF(10, 4, w - 20, h * 0.5 - 4), row.name, 28, bold=True, colour=ink)
             side = 22.0
             draw_sign(painter, QRectF(10, h * 0.74 - side / 2, side, side), sign, look.theme, ink)
-            room = QRectF(40, h * 0.5, w * 0.36, h * 0.46)
+            room = QRectF(38, h * 0.5, w * 0.3, h * 0.46)
             write(painter, look, room, word, Letter.HEAD, bold=True, colour=ink)
-            rest = QRectF(w * 0.36 + 44, h * 0.5, w * 0.64 - 52, h * 0.46)
-            write(painter, look, rest, row.line, Letter.SMALL, colour=ink)
+            rest = QRectF(w * 0.3 + 42, h * 0.5, w * 0.7 - 48, h * 0.46)
+            if w >= NARROW:
+                write(painter, look, rest, row.short, Letter.TABLE, colour=ink)
             return
         side = 30.0
         draw_sign(painter, QRectF(16, (h - side) / 2, side, side), sign, look.theme, ink)
@@ -239,7 +245,7 @@ class PeoplePane(QWidget):
     def _grid(self) -> tuple[int, int, int]:
         """Columns, rows, and how many fit."""
         down = max(1, (self.height() + 12) // (Place.PORTAL + 12))
-        most = max(1, self.width() // 200)
+        most = max(1, self.width() // (200 if self.width() > 500 or len(self._rows) <= 6 else 130))
         columns = min(most, -(-len(self._rows) // down)) or 1
         return columns, down, columns * down
 
@@ -250,7 +256,7 @@ class PeoplePane(QWidget):
         inside = [row for row in self._rows if row.inside]
         others = [row for row in self._rows if not row.inside]
         step = max(1, room - 1 - len(inside))
-        pages = -(-len(others) // step)
+        pages = max(1, -(-len(others) // step))
         self._page %= pages
         return (*inside, *others[self._page * step : (self._page + 1) * step])
 
@@ -269,7 +275,7 @@ class PeoplePane(QWidget):
         paged = len(self._rows) > room
         cells = len(shown) + paged
         down = max(down, -(-cells // columns))
-        used = min(down, max(-(-cells // columns), 1))
+        used = max(1, min(down, cells))
         wide = (self.width() - 12 * (columns - 1)) / columns
         tallest = 76 if down > 2 and used > 2 else 116
         high = min(tallest, (self.height() - 12 * (used - 1)) / used)
@@ -284,7 +290,7 @@ class PeoplePane(QWidget):
             column, line = divmod(len(shown), used)
             self._next.setGeometry(round(column * (wide + 12)), round(line * (high + 12)), round(wide), round(high))
             step = max(1, room - 1 - sum(row.inside for row in self._rows))
-            pages = -(-sum(not row.inside for row in self._rows) // step)
+            pages = max(1, -(-sum(not row.inside for row in self._rows) // step))
             self._next.set_words(say("watch.page", page=self._page % pages + 1, pages=pages), "F3")
 
     def resizeEvent(self, event: QResizeEvent) -> None:

@@ -14,7 +14,7 @@ from lamproom.desk.parts.keypad import Keypad
 from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter, Role, look_of
 from lamproom.desk.watch.lettering import write
-from lamproom.desk.watch.panel import Choice, Panel, Pick, Post
+from lamproom.desk.watch.panel import Choice, Panel, Pick, Post, put_away
 from lamproom.desk.watch.typed_box import TypedBox
 from lamproom.desk.watch.zones import Zones
 from lamproom.office.correct_reading import correct_reading
@@ -56,10 +56,8 @@ class CorrectPanel(Panel):
         title = say("watch.correct", gas=figure.name, place=one.place, time=one.time)
         super().__init__(post, parent, "correct", title, say("watch.correct.act"))
         self._version, self._figure = version, figure
-        self._box = TypedBox(
-            "watch.correct.new",
-            Box(gas, say("watch.correct.new", unit=figure.unit), figure.unit, figure.limit, "", True),
-        )
+        new = Box(gas, say("watch.correct.new", unit=figure.unit), figure.unit, figure.limit, "", True)
+        self._box = TypedBox("watch.correct.new", new)
         self._box.setMinimumHeight(104)
         self._box.judged.connect(self._judge)
         reasons = [(why, say(f"watch.correct.{why}"), "") for why in ("mistyped", "misread", "misheard")]
@@ -75,6 +73,7 @@ class CorrectPanel(Panel):
         self._kept = ""
         self._pad = Keypad(parent)
         self._pad.setObjectName("watch.correct.keypad")
+        self._pad.send_to(self._box.line)
 
     def place(self, zones: Zones) -> None:
         """The keypad beside; another reason in the line below while nothing is said there."""
@@ -91,9 +90,8 @@ class CorrectPanel(Panel):
         self._offer()
 
     def _offer(self) -> None:
-        self.post.say(
-            Sign.PEN, say("watch.correct.why"), [("watch.correct.type", say("watch.correct.other"), self._type)]
-        )
+        other = say("watch.correct.other")
+        self.post.say(Sign.PEN, say("watch.correct.say_why"), [("watch.correct.type", other, self._type)])
 
     def _type(self) -> None:
         self.post.foot.clear()
@@ -103,9 +101,8 @@ class CorrectPanel(Panel):
 
     def end(self) -> None:
         """Keypad and reason go too."""
-        for widget in (self._pad, self._reason):
-            widget.hide()
-            widget.deleteLater()
+        put_away(self._pad)
+        put_away(self._reason)
         super().end()
 
     def _judge(self) -> bool:
@@ -127,19 +124,17 @@ class CorrectPanel(Panel):
             self._box.text(),
             value,
         )
-        impossible = told.doubt is not None and told.doubt.impossible
         self._box.tell(Sign.DANGER if told.outside else Sign.WITHIN, self._figure.limit)
-        if (
-            told.doubt is not None and (impossible or self._kept != self._box.text()) and not told.outside
-        ) or impossible:
-            assert told.doubt is not None
-            self._box.tell(Sign.CAUTION, self._figure.limit)
-            choices: list[Choice] = []
-            if not impossible:
-                choices.append(("watch.correct.as-typed", say("watch.as_typed"), self._keep_it))
-            self.post.say(Sign.CAUTION, told.doubt.question.say(), choices)
-            return False
-        return True
+        odd = told.doubt
+        asked = odd is not None and (odd.impossible or (not told.outside and self._kept != self._box.text()))
+        if odd is None or not asked:
+            return True
+        self._box.tell(Sign.CAUTION, self._figure.limit)
+        choices: list[Choice] = []
+        if not odd.impossible:
+            choices.append(("watch.correct.as-typed", say("watch.as_typed"), self._keep_it))
+        self.post.say(Sign.CAUTION, odd.question.say(), choices)
+        return False
 
     def _keep_it(self) -> None:
         self._kept = self._box.text()

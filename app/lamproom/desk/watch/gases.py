@@ -94,20 +94,20 @@ class GasTile(QAbstractButton):
         look = look_of(self)
         over = look.colour(Role.DANGER_LABEL) if row.outside else None
         ink = over or look.colour(Role.TEXT)
-        figure = w * 0.62
-        half = h / 2
-        write(painter, look, QRectF(10, 3, figure - 14, half - 2), row.name, Letter.TABLE, bold=True, colour=ink)
+        figure, upper = w * 0.62, h * 0.56
+        write(painter, look, QRectF(10, 2, figure - 14, upper - 2), row.name, Letter.BODY, bold=True, colour=ink)
         if not row.figure:
             below, left = row.direction, 10.0
         else:
             below, left = row.age or row.limit, 34.0
-            draw_sign(painter, QRectF(10, half + 4, 18, 18), Sign[row.sign], look.theme, over)
-        write(painter, look, QRectF(left, half, figure - left - 2, half - 4), below, Letter.SMALL, colour=ink)
-        room = QRectF(figure, 0, w - figure - (34 if row.direction_sign else 10), h)
-        size = 36 if len(row.figure) < 6 else 22
+            draw_sign(painter, QRectF(10, h * 0.76 - 9, 18, 18), Sign[row.sign], look.theme, over)
+        room = QRectF(left, upper, w - left - 36, h - upper - 3)
+        write(painter, look, room, below, Letter.TABLE, colour=ink)
+        room = QRectF(figure, 2, w - figure - 10, upper)
+        size = 34 if len(row.figure) < 6 else 22
         write(painter, look, room, row.figure or "–", size, bold=True, align=RIGHT, colour=ink, fixed=True)
         if row.direction_sign:
-            draw_sign(painter, QRectF(w - 28, (h - 20) / 2, 20, 20), Sign[row.direction_sign], look.theme, ink)
+            draw_sign(painter, QRectF(w - 28, h * 0.76 - 9, 18, 18), Sign[row.direction_sign], look.theme, ink)
 
 
 class GasPane(QWidget):

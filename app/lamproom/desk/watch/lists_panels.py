@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from PySide6.QtCore import QRectF, Qt, Signal
+from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QAbstractItemView, QListWidget, QWidget
 
@@ -15,14 +15,13 @@ from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter, Role, look_of
 from lamproom.desk.watch.cells import Cell
 from lamproom.desk.watch.lettering import write
-from lamproom.desk.watch.panel import Panel, Post
+from lamproom.desk.watch.panel import Panel, Post, put_away
 from lamproom.office.go_in import go_in
 from lamproom.office.report_condition import report_condition
 from lamproom.office.stop_fan import stop_fan
 from lamproom.office.views.story import story
 from lamproom.office.views.watch import ConditionCell, ObstacleLine, WatchView, watched
 from lamproom.office.views.watch_log import LogSet, log_sets
-from lamproom.permit.words import State
 from lamproom.words import say
 
 COLUMNS = 4
@@ -77,10 +76,10 @@ class MoreAct:
     now: bool
 
 
-def more_acts(view: WatchView, post: Post) -> tuple[MoreAct, ...]:
+def more_acts(post: Post) -> tuple[MoreAct, ...]:
     """Everything that is not on the face of the Watch. What is not for now stays in its place, dashed."""
     permit = post.permit
-    running, state = permit.running, view.state
+    running = permit.running
     nobody = not permit.tally.inside
     unnamed = any(trip.unknown and not trip.name for trip in permit.tally.trips)
     on_break = permit.pause is not None
@@ -93,10 +92,10 @@ def more_acts(view: WatchView, post: Post) -> tuple[MoreAct, ...]:
         MoreAct("determine", say("watch.more.determine"), permit.stop is not None and running),
         MoreAct("endorse", say("watch.more.endorse"), running and permit.awaits is not None and not on_break),
         MoreAct("end", say("watch.more.end"), permit.ended is None),
-        MoreAct("close", say("watch.more.close"), state is State.ENDED),
+        MoreAct("close", say("watch.more.close"), permit.ended is not None and nobody and permit.closed_out is None),
         MoreAct("name", say("watch.more.name"), unnamed),
         MoreAct("note", say("watch.more.note"), True),
-        MoreAct("stands", say("watch.more.stands"), bool(view.obstacles)),
+        MoreAct("stands", say("watch.more.stands"), True),
         MoreAct("sound", say("watch.more.sound"), True),
         MoreAct("board", say("watch.more.board"), True),
     )
@@ -105,10 +104,10 @@ def more_acts(view: WatchView, post: Post) -> tuple[MoreAct, ...]:
 class MorePanel(Panel):
     """All the rest, one key each."""
 
-    def __init__(self, post: Post, parent: QWidget, view: WatchView) -> None:
+    def __init__(self, post: Post, parent: QWidget) -> None:
         super().__init__(post, parent, "more", say("watch.panel.more"))
         self.body.setVerticalSpacing(6)
-        acts = more_acts(view, post)
+        acts = more_acts(post)
         for at, one in enumerate(acts):
             cell = Cell(f"watch.more.{one.panel}", one.words, size=Letter.TABLE)
             cell.setEnabled(one.now)
@@ -131,17 +130,20 @@ def obstacle_rows(lines: Sequence[ObstacleLine]) -> tuple[ObstacleRow, ...]:
 class StandsPanel(Panel):
     """What stands in the way; and, for someone who goes in all the same, the fact in one press."""
 
-    chosen = Signal(str)
-
     def __init__(self, post: Post, parent: QWidget, person: str = "") -> None:
         self._person = person
         name = post.office.names().get(person, person)
-        acts = say("watch.goes_in", name=name) if person else ""
-        super().__init__(post, parent, "stands", say("watch.stands"), acts)
+        acts = say("watch.stands.act") if person else ""
+        title = say("watch.stands.person", name=name) if person else say("watch.stands")
+        super().__init__(post, parent, "stands", title, acts)
         self._list = ObstacleList()
         self._list.setObjectName("watch.stands.list")
-        self._list.chosen.connect(self.chosen)
+        self._list.chosen.connect(post.follow)
         self.body.addWidget(self._list, 0, 0)
+
+    def begin(self) -> None:
+        """The first way out has the keyboard."""
+        self._list.focus_first()
 
     def refresh(self, view: WatchView) -> None:
         """The same words as everywhere."""
@@ -180,7 +182,7 @@ class _FigureCell(Cell):
 class LogPanel(Panel):
     """Sets of readings, newest first, each figure a key to its correction; and all events as lines."""
 
-    SHOWN = 2
+    SHOWN = 3
 
     def __init__(self, post: Post, parent: QWidget) -> None:
         super().__init__(post, parent, "log", say("watch.log"))
@@ -190,6 +192,8 @@ class LogPanel(Panel):
         self._made: list[QWidget] = []
         self._events = QListWidget()
         self._events.setObjectName("watch.log.events")
+        self._events.setWordWrap(True)
+        self._events.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._events.setSelectionMode(QAbstractItemView.SelectionMode.NoSelection)
         self._fill()
 
@@ -203,8 +207,7 @@ class LogPanel(Panel):
     def _fill(self) -> None:
         for widget in self._made:
             self.body.removeWidget(widget)
-            widget.hide()
-            widget.deleteLater()
+            put_away(widget)
         self._made = []
         self._events.setVisible(self._all)
         if self._all:

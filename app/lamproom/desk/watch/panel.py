@@ -32,6 +32,14 @@ STAYS = 10_000
 """Milliseconds that a message without a question stays."""
 
 
+def put_away(widget: QWidget) -> None:
+    """Take a widget off the screen for good. Qt deletes it later; until then its names belong to nobody."""
+    for part in (widget, *widget.findChildren(QWidget)):
+        part.setObjectName("")
+    widget.hide()
+    widget.deleteLater()
+
+
 class Foot(QWidget):
     """One message with its sign, and up to three keys. It stands in a place kept for it."""
 
@@ -44,15 +52,14 @@ class Foot(QWidget):
         self._timer.timeout.connect(self.clear)
         self.hide()
 
-    def say_it(self, sign: Sign, text: str, choices: Sequence[Choice] = (), stays: bool = False) -> None:
-        """Show a message; with keys, or ``stays``, until another comes or it is cleared."""
+    def say_it(self, sign: Sign, text: str, choices: Sequence[Choice] = (), leaves: bool = False) -> None:
+        """Show a message. With keys it stays until another comes or it is cleared, unless ``leaves``."""
         if (sign, text) == (self._sign, self._text) and not choices and not self._cells and self.isVisible():
             return
         self._sign, self._text = sign, text
         self.setAccessibleName(text)
         for cell in self._cells:
-            cell.hide()
-            cell.deleteLater()
+            put_away(cell)
         self._cells = []
         for name, words, act in choices:
             cell = Cell(name, words, parent=self)
@@ -61,7 +68,7 @@ class Foot(QWidget):
             cell.show()
         self._place()
         self._timer.stop()
-        if not choices and not stays:
+        if text and (leaves or not choices):
             self._timer.start()
         self.setVisible(bool(text or choices))
         self.raise_()
@@ -116,6 +123,7 @@ class Post:
     foot: Foot
     leave: Callable[[], None]
     open: Callable[..., None]
+    follow: Callable[[str], None]
     outside: Callable[[bool], None]
     """Tell that an outside figure stands typed, so that the limit sounds before anything is asked or stored."""
 
@@ -195,8 +203,7 @@ class Panel(QWidget):
 
     def end(self) -> None:
         """About to be taken away."""
-        self.hide()
-        self.deleteLater()
+        put_away(self)
 
     # Fields -----------------------------------------------------------------------------------------------------------
 
@@ -247,6 +254,7 @@ class Pick(QWidget):
         for value, words, barred in options:
             cell = Cell(f"{name}.{value}", words, barred, size=Letter.TABLE)
             cell.setCheckable(True)
+            cell.setMaximumHeight(Place.PORTAL + 12)
             cell.setEnabled(not barred)
             cell.clicked.connect(lambda _checked=False, chosen=value: self.choose(chosen))
             self._cells[value] = cell

@@ -1,4 +1,4 @@
-"""A set of readings: empty boxes in their fixed order, own keys, last values beside. An outside figure sounds at once."""
+"""A set of readings: empty boxes in their fixed order, own keys, last values beside. An outside figure sounds."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from lamproom.desk.parts.keypad import Keypad
 from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter, Place
 from lamproom.desk.watch.cells import Cell, slug
-from lamproom.desk.watch.panel import Choice, Panel, Post
+from lamproom.desk.watch.panel import Choice, Panel, Post, put_away
 from lamproom.desk.watch.typed_box import TypedBox
 from lamproom.desk.watch.zones import Zones
 from lamproom.office.take_readings import take_readings
@@ -60,15 +60,14 @@ class ReadingPanel(Panel):
 
     def _make_boxes(self) -> None:
         for box in self._boxes:
-            box.hide()
-            box.deleteLater()
+            put_away(box)
         self._boxes = []
         for one in boxes(self.post.office, self.post.number, self._instrument):
             box = TypedBox(f"watch.reading.{one.gas}", one, self)
             box.set_text(self.post.desk.draft(self.post.drafts, f"reading.{one.gas}"))
             box.judged.connect(lambda made=box: self._judge(made))
             box.entered.connect(lambda made=box: self._next(made))
-            box.came.connect(self._usual)
+            box.came.connect(lambda made=box: self._came(made))
             box.line.textEdited.connect(lambda text, gas=one.gas: self._keep(f"{gas}", text))
             box.show()
             self._boxes.append(box)
@@ -111,9 +110,8 @@ class ReadingPanel(Panel):
 
     def end(self) -> None:
         """Keypad and point go too; an unstored outside figure no longer sounds."""
-        for widget in (self._tile, self._pad):
-            widget.hide()
-            widget.deleteLater()
+        put_away(self._tile)
+        put_away(self._pad)
         self.post.outside(False)
         super().end()
 
@@ -177,15 +175,9 @@ class ReadingPanel(Panel):
             (f"watch.reading.point.{one.point_m or 'inside'}", one.words, one.done, self._to_point(one))
             for one in self._plan.points
         ]
-        cells += [
-            (
-                f"watch.reading.instrument.{slug(one.instrument)}",
-                one.words,
-                one.note,
-                self._to_instrument(one.instrument),
-            )
-            for one in self._plan.instruments
-        ]
+        for serving in self._plan.instruments:
+            name = f"watch.reading.instrument.{slug(serving.instrument)}"
+            cells.append((name, serving.words, serving.note, self._to_instrument(serving.instrument)))
         columns = 3
         lines = max(1, -(-len(cells) // columns))
         wide = (self.width() - 12 * (columns - 1)) // columns
@@ -202,8 +194,7 @@ class ReadingPanel(Panel):
 
     def _chosen(self) -> None:
         if self._chooser is not None:
-            self._chooser.hide()
-            self._chooser.deleteLater()
+            put_away(self._chooser)
             self._chooser = None
         for box in self._boxes:
             box.show()
@@ -228,6 +219,11 @@ class ReadingPanel(Panel):
 
     def _keep(self, gas: str, text: str) -> None:
         self.post.desk.keep_draft(self.post.drafts, f"reading.{gas}", text)
+
+    def _came(self, box: TypedBox) -> None:
+        """The keypad feeds the box that has the caret; what was asked about another box is asked again there."""
+        self._pad.send_to(box.line)
+        self._usual()
 
     def _focused(self) -> TypedBox | None:
         return next((box for box in self._boxes if box.line.hasFocus()), None)
@@ -277,12 +273,15 @@ class ReadingPanel(Panel):
             return True
         kept = (box.box.gas, box.text()) in self._kept
         if told.doubt is not None and not kept:
-            box.tell(Sign.DANGER if told.outside else Sign.CAUTION, box.box.limit)
+            danger = told.outside and not told.doubt.impossible
+            box.tell(Sign.DANGER if danger else Sign.CAUTION, box.box.limit)
             self._ask(box, told)
             return False
         box.tell(Sign.DANGER if told.outside else Sign.WITHIN, box.box.limit)
         if told.outside:
-            self.post.say(Sign.DANGER, say("watch.outside_now", echo=told.words), [self._store_key()])
+            figure = f"{box.text()} {box.box.unit}"
+            words = say("watch.outside_now", gas=box.box.name, figure=figure)
+            self.post.say(Sign.DANGER, words, [self._store_key()])
         return True
 
     def _ask(self, box: TypedBox, told: Echo) -> None:

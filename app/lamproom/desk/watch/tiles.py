@@ -132,7 +132,7 @@ class ClockPane(QWidget):
         if tile.rule is not None:
             r = tile.rule
             due = say("watch.clock.rule", due=r.due_words)
-            words = "" if tile.fill else r.due_words
+            words = "" if r.now > r.due - 60 else r.due_words
             self._rule.set_view(RuleView(0, r.end, r.now, r.due, r.grace, words, 60.0, 5, False, due))
         self.update()
 
@@ -159,6 +159,9 @@ class ClockPane(QWidget):
                 write(painter, look, QRectF(left, 10 + 25 * at, room, 26), words, Letter.BODY, bold=True, colour=ink)
             return
         top = 10.0 if tile.rule is not None else h / 2 - (36 if tile.second else 20)
+        if not tile.second and tile.rule is None:
+            write(painter, look, QRectF(left, 0, room, h), tile.first, Letter.TITLE, bold=True, colour=ink, wrap=True)
+            return
         write(painter, look, QRectF(left, top, room, 30), tile.first, Letter.HEAD, bold=True, colour=ink)
         write(painter, look, QRectF(left, top + 30, room, 42), tile.second, 34, bold=True, colour=ink)
 

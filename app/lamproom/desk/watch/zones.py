@@ -16,7 +16,7 @@ KEYPAD = 276
 
 @dataclass(frozen=True, slots=True)
 class Zones:
-    """The rectangles of one arrangement. ``foot`` is the line of messages; ``panel`` and ``pad`` are empty without one."""
+    """The rectangles of one arrangement. ``foot`` is the line of messages; a part that is not shown is empty."""
 
     head: QRect
     band: QRect
@@ -67,7 +67,7 @@ def zones(width: int, height: int, mode: str, crowd: int) -> Zones:
     if out:
         gases = QRect(call_left, below - 152, right - call_left, 152)
     return Zones(
-        head=QRect(MARGIN, 6 if height < 790 else 8, wide, HEAD),
+        head=QRect(MARGIN, 2 if height < 790 else 8, wide, HEAD),
         band=QRect(MARGIN, top, wide, band),
         count=count,
         clock=clock,

@@ -8,7 +8,7 @@ from datetime import datetime, timedelta
 from lamproom.office.determine import plain_reading
 from lamproom.office.office import Office
 from lamproom.office.permit_change import stream_of
-from lamproom.office.views.watch_air import GasRow, gas_rows, inside_sets
+from lamproom.office.views.watch_air import GasRow, gas_rows, inside_sets, lasting
 from lamproom.office.views.watch_alarms import Alarm, alarms
 from lamproom.permit import events as e
 from lamproom.permit.facts import Facts, points
@@ -71,6 +71,7 @@ class PersonRow:
     name: str
     inside: bool
     line: str
+    short: str
     barred: str = ""
     unknown: bool = False
 
@@ -119,7 +120,8 @@ class WatchView:
     contact: str
     contact_late: bool
     rescue: tuple[str, str]
-    call: str
+    call: tuple[str, str, str]
+    ordered: str
     out_words: str
     obstacles: tuple[ObstacleLine, ...]
     alarms: tuple[Alarm, ...]
@@ -161,6 +163,7 @@ def watch_view(office: Office, number: str, station: Station | None = None) -> W
         contact_late=(due := contact_due(facts)) is not None and facts.at > due,
         rescue=_rescue(permit),
         call=_call(office, facts, rows),
+        ordered=_ordered(permit),
         out_words=_out_words(facts),
         obstacles=tuple(ObstacleLine(o.code, o.sentence.say(), o.clears.say(), o.rule, o.target) for o in entering),
         alarms=standing,
@@ -188,17 +191,11 @@ def watched(office: Office) -> tuple[tuple[str, str], ...]:
     return tuple((p.number, p.opened.registered.name) for p in numbers if p.running or p.tally.inside)
 
 
-def lasting(passed: timedelta) -> str:
-    """How long, in the largest two units: 44 min, 3 h 38 min."""
-    minutes = max(0, int(passed.total_seconds() // 60))
-    if minutes < 60:
-        return say("watch.minutes", minutes=minutes)
-    return say("watch.hours_minutes", hours=minutes // 60, minutes=minutes % 60)
-
-
 def digits(passed: timedelta) -> str:
-    """A running clock: minutes and seconds."""
+    """A running clock: minutes and seconds; hours and minutes once minutes alone would not be read at a glance."""
     seconds = max(0, int(passed.total_seconds()))
+    if seconds >= 6000:
+        return say("watch.clock.hours", hours=seconds // 3600, minutes=f"{seconds % 3600 // 60:02d}")
     return f"{seconds // 60}:{seconds % 60:02d}"
 
 
@@ -314,6 +311,8 @@ def _clock(facts: Facts, state: State) -> ClockTile:
         return ClockTile(
             digits(at - began), say("watch.clock.break", time=clock(began, zone)), say("watch.clock.stands")
         )
+    if state is State.EXPIRED and permit.until is not None:
+        return ClockTile(digits(at - permit.until), say("watch.clock.over", time=clock(permit.until, zone)), "")
     times = retest(facts)
     if times is None:
         return ClockTile("–:––", say("watch.clock.none"), "")
@@ -376,11 +375,12 @@ def _person(facts: Facts, who: str, trip: Trip | None, inside: bool, barred: str
     name = (trip.name if trip is not None and trip.name else "") or facts.name(who)
     if inside and trip is not None:
         line = say("watch.in_since", time=clock(trip.came_in, zone), ago=lasting(facts.at - trip.came_in))
+        short = say("watch.in_at", time=clock(trip.came_in, zone))
     elif trip is not None and trip.went_out is not None:
-        line = say("watch.out_since", time=clock(trip.went_out, zone))
+        line = short = say("watch.out_since", time=clock(trip.went_out, zone))
     else:
-        line = say("watch.not_yet")
-    return PersonRow(who, _capital(name), inside, line, "" if inside else barred, unknown)
+        line = short = say("watch.not_yet")
+    return PersonRow(who, _capital(name), inside, line, short, "" if inside else barred, unknown)
 
 
 def _attendant(facts: Facts) -> tuple[str, str]:
@@ -406,8 +406,8 @@ def _rescue(permit: Permit) -> tuple[str, str]:
     return say("watch.rescue", means=plan.means), say("watch.rescue.then", then=plan.then)
 
 
-def _call(office: Office, facts: Facts, rows: tuple[GasRow, ...]) -> str:
-    """The words to say to rescue: who, where, how many, how deep, what air."""
+def _call(office: Office, facts: Facts, rows: tuple[GasRow, ...]) -> tuple[str, str, str]:
+    """Means, what comes after, and the words to say to rescue: where, how many, how deep, what air."""
     permit = facts.permit
     registered = permit.opened.registered
     site = office.site.begun.name if office.site.begun is not None else ""
@@ -425,7 +425,13 @@ def _call(office: Office, facts: Facts, rows: tuple[GasRow, ...]) -> str:
         if one is not None and figure is not None:
             time = clock(one.event.taken, permit.zone)
             parts.append(say("watch.call.gas", gas=row.name, figure=figure_words(figure), time=time))
-    return " ".join(parts)
+    plan = permit.opened.evaluated.rescue
+    return say("watch.call", means=plan.means), say("watch.rescue.then", then=plan.then), " ".join(parts)
+
+
+def _ordered(permit: Permit) -> str:
+    """When the stop that stands was ordered, to the second; empty when none stands."""
+    return permit.stop.at.astimezone(permit.zone).strftime("%H:%M:%S") if permit.stop is not None else ""
 
 
 def _out_words(facts: Facts) -> str:

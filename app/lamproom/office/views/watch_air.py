@@ -120,6 +120,14 @@ class Echo:
     doubt: Doubt | None
 
 
+def lasting(passed: timedelta) -> str:
+    """How long, in the largest two units: 44 min, 3 h 38 min."""
+    minutes = max(0, int(passed.total_seconds() // 60))
+    if minutes < 60:
+        return say("watch.minutes", minutes=minutes)
+    return say("watch.hours_minutes", hours=minutes // 60, minutes=minutes % 60)
+
+
 def inside_sets(permit: Permit) -> tuple[ReadingSet, ...]:
     """All sets taken inside the space, oldest first."""
     return tuple(one for one in permit.sets if one.event.phase not in OUTSIDE_AIR)
@@ -153,7 +161,7 @@ def _row(facts: Facts, line: LimitLine) -> GasRow:
         text = figure_words(figure).say()
         sign = {"over-range": "DANGER", "fault": "FAULT"}.get(figure.state, "NOT_MEASURED")
     word, arrow = ("", "") if old else _direction(permit, line, one)
-    age = say("watch.old", minutes=int(past.total_seconds() // 60)) if old else ""
+    age = say("watch.old", age=lasting(past)) if old else ""
     return GasRow(line.gas, name, line.unit, limit, text, sign, word, arrow, bad, old, age)
 
 
