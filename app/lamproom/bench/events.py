@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from datetime import date
-from typing import ClassVar, Literal
+from typing import Annotated, ClassVar, Literal
 
-from pydantic import BaseModel, ConfigDict
+from pydantic import BaseModel, ConfigDict, StringConstraints
 
 from lamproom.bench.happening import Event
+
+
+Number = Annotated[str, StringConstraints(pattern=r"^-?[0-9]+(\.[0-9]+)?$", max_length=20)]
+"""A figure that rules compute with, as typed: text that is none is refused before it is stored, never after."""
 
 
 class Value(BaseModel):
@@ -24,11 +28,11 @@ class Sensor(Value):
     gas: str
     unit: str
     technology: str
-    range_high: str
-    resolution: str
-    response_s: str
-    alarm_high: str | None = None
-    alarm_low: str | None = None
+    range_high: Number
+    resolution: Number
+    response_s: Number
+    alarm_high: Number | None = None
+    alarm_low: Number | None = None
     fitted: date | None = None
     expires: date | None = None
 
@@ -41,10 +45,10 @@ class InstrumentRegistered(Event):
     name: str
     serial: str
     sensors: tuple[Sensor, ...]
-    pump_l_min: str | None = None
-    hose_m: str | None = None
-    bore_mm: str | None = None
-    battery_h: str = "10"
+    pump_l_min: Number | None = None
+    hose_m: Number | None = None
+    bore_mm: Number | None = None
+    battery_h: Number = "10"
     calibration_days: int = 180
 
 
@@ -53,8 +57,8 @@ class FreshAir(Value):
 
     place: str
     why_clean: str
-    oxygen_before: str
-    oxygen_after: str
+    oxygen_before: Number
+    oxygen_after: Number
     beside_portal: bool = False
 
 
@@ -69,9 +73,9 @@ class CheckedBeforeUse(Event):
     alarm_felt: bool
     display_complete: bool
     housing_sound: bool
-    battery_h: str
+    battery_h: Number
     set_points_as_registered: bool
-    block_stopped_s: str | None
+    block_stopped_s: Number | None
     fresh_air: FreshAir
 
 
@@ -81,16 +85,16 @@ class Cylinder(Value):
     name: str
     lot: str
     expires: date
-    gases: dict[str, str]
+    gases: dict[str, Number]
 
 
 class SensorResult(Value):
     """What one sensor did with an applied concentration: highest reading and seconds to its alarm."""
 
     gas: str
-    applied: str
-    reading: str
-    alarm_s: str | None
+    applied: Number
+    reading: Number
+    alarm_s: Number | None
 
 
 class BumpTested(Event):
@@ -106,9 +110,9 @@ class SpanResult(Value):
     """One sensor at calibration: applied, as found and as left."""
 
     gas: str
-    applied: str
-    as_found: str
-    as_left: str
+    applied: Number
+    as_found: Number
+    as_left: Number
 
 
 class Calibrated(Event):

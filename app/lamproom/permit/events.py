@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import ClassVar, Literal
 
-from lamproom.bench.events import InstrumentRegistered, Value
+from lamproom.bench.events import InstrumentRegistered, Number, Value
 from lamproom.bench.happening import Event, Moment
 from lamproom.permit.space import SpaceEvaluated, SpaceRegistered
 
@@ -99,7 +99,7 @@ class LevelStated(Event):
     """Today's liquid or sludge level: depth of its surface below the portal in metres; None means a dry floor."""
 
     kind: ClassVar[str] = "level-stated"
-    depth_m: str | None
+    depth_m: Number | None
     how: str
 
 
@@ -114,7 +114,7 @@ class VentilationStarted(Event):
     """Air is blown: flow in cubic metres an hour, where it is drawn, how a stop would be noticed."""
 
     kind: ClassVar[str] = "ventilation-started"
-    flow_m3_h: str
+    flow_m3_h: Number
     intake: str
     stop_noticed_by: str
 
@@ -136,7 +136,7 @@ class InstrumentAssigned(Event):
     instrument: str
     registered: InstrumentRegistered
     duty: Literal["test", "worn"]
-    hose_m: str | None = None
+    hose_m: Number | None = None
 
 
 class InstrumentReturned(Event):
@@ -152,7 +152,7 @@ class HoseTested(Event):
 
     kind: ClassVar[str] = "hose-tested"
     instrument: str
-    stopped_s: str | None
+    stopped_s: Number | None
 
 
 class Figure(Value):
@@ -161,7 +161,7 @@ class Figure(Value):
     gas: str
     unit: str
     state: Literal["measured", "not-measured", "fault", "over-range"] = "measured"
-    figure: str | None = None
+    figure: Number | None = None
 
 
 class ReadingsTaken(Event):
@@ -173,7 +173,7 @@ class ReadingsTaken(Event):
 
     kind: ClassVar[str] = "readings-taken"
     phase: Phase
-    point_m: str | None
+    point_m: Number | None
     instrument: str
     lowered: Moment | None
     taken: Moment
@@ -189,7 +189,7 @@ class ReadingCorrected(Event):
     set_version: int
     gas: str
     old: str
-    new: str
+    new: Number
     reason: str
 
 

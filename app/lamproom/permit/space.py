@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import ClassVar, Literal
 
-from lamproom.bench.events import Value
+from lamproom.bench.events import Number, Value
 from lamproom.bench.happening import Event, Happening
 
 
@@ -37,7 +37,7 @@ class Portal(Value):
     """An opening: name, place, clear width in metres, vertical way in or not, and whether a lid can be tested through."""
 
     name: str
-    width_m: str
+    width_m: Number
     vertical: bool = True
     lid: bool = True
 
@@ -63,8 +63,8 @@ class SpaceRegistered(Event):
     name: str
     place: str
     shape: Literal["vertical-shaft", "vertical-tank", "silo", "horizontal-tank", "vault"]
-    depth_m: str
-    across_m: str
+    depth_m: Number
+    across_m: Number
     portal: Portal
     contents: str
     body_can_enter: bool
@@ -91,7 +91,7 @@ class SpaceEvaluated(Event):
     isolation: tuple[IsolationPoint, ...]
     unisolable: str | None
     ventilation_needed: bool
-    retest_points_m: tuple[str, ...]
+    retest_points_m: tuple[Number, ...]
     rescue: RescuePlan
     communication: str
     equipment: str
