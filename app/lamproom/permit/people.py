@@ -65,10 +65,12 @@ class Person:
 
 def trained(person: Person, role: str, day: date) -> bool:
     """May this person fill the role on that day: registered for it, trained on or before it, and not past its date."""
-    training = person.training(role)
-    if person.left or role not in person.roles or training is None or training.trained_on > day:
+    if person.left or role not in person.roles:
         return False
-    return training.good_until is None or training.good_until >= day
+    return any(
+        done.role == role and done.trained_on <= day and (done.good_until is None or done.good_until >= day)
+        for done in person.trained
+    )
 
 
 def apply(state: Person, happening: Happening) -> Person:

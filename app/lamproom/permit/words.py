@@ -67,6 +67,10 @@ def place_words(phase: str, point_m: str | None) -> Sentence:
     return sentence("permit.place.depth", depth=point_m) if point_m else sentence("permit.place.inside")
 
 
+STOP_CAUSES = frozenset({"pressed", "retest-overdue", "ventilation-stopped"})
+"""What the tool itself calls a cause; every other is a condition of the form, or the words in which it was told."""
+
+
 def stop_words(permit: Permit, stop: Stop) -> Sentence:
     """Why a stop was ordered."""
     if stop.cause == "reading":
@@ -79,7 +83,9 @@ def stop_words(permit: Permit, stop: Stop) -> Sentence:
     line = permit.form.condition(stop.cause)
     if line is not None:
         return sentence("permit.said", text=line.words)
-    return sentence(f"permit.stop.{stop.cause}")
+    if stop.cause in STOP_CAUSES:
+        return sentence(f"permit.stop.{stop.cause}")
+    return sentence("permit.said", text=stop.cause)
 
 
 def state_of(

@@ -24,7 +24,7 @@ def found(facts: Facts) -> Iterator[Found]:
 
 def asked(facts: Facts, item: Item) -> bool:
     """Is the item asked on this permit: not answered by the evaluation for good, and its condition met?"""
-    if item.id in facts.permit.opened.evaluated.standing:
+    if item.may_not_apply and facts.permit.opened.evaluated.standing.get(item.id, "").strip():
         return False
     if not item.only_if:
         return True
@@ -125,7 +125,8 @@ def _isolation(facts: Facts) -> Iterator[Found]:
                 target,
                 point.id,
             )
-        if made.event.verified_by is None or made.event.verified_by == made.event.owner:
+        owner, other = made.event.owner.strip(), (made.event.verified_by or "").strip()
+        if not owner or not other or other == owner:
             yield Found(
                 "isolation-one-person",
                 sentence("permit.isolation_one_person", point=point.name),
@@ -137,7 +138,8 @@ def _isolation(facts: Facts) -> Iterator[Found]:
 
 
 def _opening(facts: Facts) -> Iterator[Found]:
-    if facts.permit.open_since is None:
+    opened = facts.permit.open_since
+    if opened is None or not (isinstance(opened.event, e.SpaceOpened) and opened.event.guarded.strip()):
         yield Found(
             "opening-not-stated",
             sentence("permit.opening_not_stated"),

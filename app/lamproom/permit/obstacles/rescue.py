@@ -14,7 +14,7 @@ from lamproom.words import sentence
 def found(facts: Facts) -> Iterator[Found]:
     permit = facts.permit
     rescue = permit.rescue.event if permit.rescue is not None else None
-    if not isinstance(rescue, e.RescueConfirmed):
+    if not isinstance(rescue, e.RescueConfirmed) or not rescue.answered_by.strip():
         yield Found(
             "rescue-open",
             sentence("permit.rescue_open", service=permit.opened.evaluated.rescue.service),
@@ -42,7 +42,8 @@ def found(facts: Facts) -> Iterator[Found]:
                 sentence("permit.clears.rescue"),
                 "rescue/confirm",
             )
-    if permit.call_tried is None:
+    tried = permit.call_tried.event if permit.call_tried is not None else None
+    if not isinstance(tried, e.RescueCallTried) or not tried.answered_by.strip():  # a call that nobody answered
         yield Found(
             "call-not-tried",
             sentence("permit.call_not_tried"),
