@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from decimal import Decimal
@@ -14,7 +14,7 @@ from lamproom.bench.rules import BenchRules
 from lamproom.bench.state import Instrument, as_of
 from lamproom.permit import events as e
 from lamproom.permit.people import Person
-from lamproom.permit.state import Assigned, Permit, ReadingSet
+from lamproom.permit.state import SOON, Assigned, Permit, ReadingSet, held_tight, whole
 from lamproom.words import Refusal
 
 VERIFYING: frozenset[str] = frozenset({"open", "ventilating", "fan-stopped", "after-break"})
@@ -80,7 +80,9 @@ def hold(permit: Permit, one: Assigned) -> Decimal | None:
     slowest = max((Decimal(sensor.response_s) for sensor in instrument.sensors), default=None)
     if slowest is None:
         return None
-    pumped = instrument.pump_l_min is not None and one.hose_m is not None
+    if one.hose_m is not None and instrument.pump_l_min is None:
+        return None  # nothing draws air through the hose: what it shows is the air at the portal
+    pumped = one.hose_m is not None
     try:
         working = wait(
             Decimal(one.hose_m) if pumped and one.hose_m else None,
@@ -98,8 +100,7 @@ def early(permit: Permit, one: ReadingSet) -> bool:
     """Was it noted before its time? Only probe tests point by point have a wait; an unknown wait counts as not kept."""
     if one.event.phase not in VERIFYING and one.event.phase != "through-lid":
         return False
-    assigned = permit.instruments.get(one.event.instrument)
-    needed = hold(permit, assigned) if assigned is not None else None
+    needed = hold(permit, one.assigned) if one.assigned is not None else None
     if needed is None or one.event.lowered is None:
         return True
     held = Decimal(str((one.event.taken - one.event.lowered) / timedelta(seconds=1)))
@@ -108,36 +109,75 @@ def early(permit: Permit, one: ReadingSet) -> bool:
 
 def in_doubt(instrument: Instrument, one: ReadingSet, rules: BenchRules) -> bool:
     """Did the next bump test after this set fail? Then every reading since the last pass is in doubt."""
-    after = next((bump for bump in instrument.bumps if bump.at > one.at), None)
+    after = next((bump for bump in instrument.bumps if _later(bump.number, bump.at, one)), None)
     return after is not None and bool(shortfalls(after.event, instrument.sensors, rules))
+
+
+def _later(number: int, at: datetime, one: ReadingSet) -> bool:
+    """Came it after the set? By the site's order where both have a place in it: times can be declared wrong later."""
+    return number > one.number if number and one.number else at > one.at
 
 
 def complete(permit: Permit, one: ReadingSet) -> bool:
     """Does the set hold a measured figure for every gas that the form limits?"""
-    return all(
-        (figure := one.figure(line.gas)) is not None and figure.state == "measured" for line in permit.form.limits
-    )
+    return whole(permit.form, one.figures)
+
+
+def seen_by(instrument: Instrument, one: ReadingSet) -> bool:
+    """Has the instrument a sensor for every figure of the set? One without cannot have shown it."""
+    return all(instrument.sensor(figure.gas) is not None for figure in one.figures if figure.state == "measured")
+
+
+def hose_held(one: ReadingSet) -> bool:
+    """Was the joined hose leak-tested before the set, and not found leaking after it? True without a hose."""
+    if one.assigned is None or one.hose_leaked:
+        return False
+    if one.assigned.hose_m is None or one.event.phase == "upwind":
+        return True
+    tested = one.assigned.hose_tested
+    return tested is not None and isinstance(tested.event, e.HoseTested) and held_tight(tested.event)
 
 
 def standing(facts: Facts, one: ReadingSet) -> bool:
     """May this set count for entry? It is whole, kept its wait, the clock was confirmed, nobody voided it, and its
-    instrument was ready when it was taken and has not been thrown into doubt since. Against entry every set counts."""
+    instrument was ready both when it was taken and when it was recorded, and has not been thrown into doubt since.
+    Against entry every set counts."""
     permit = facts.permit
     if one.void or one.unconfirmed or one.by is None or not complete(permit, one) or early(permit, one):
         return False
+    return hose_held(one) and fit_then(facts, one)
+
+
+def fit_then(facts: Facts, one: ReadingSet) -> bool:
+    """Was the set taken with an instrument that could see its gases, ready then and not thrown into doubt since?"""
     instrument = facts.instruments.get(one.event.instrument)
-    if instrument is None or one.event.instrument not in permit.instruments:
+    if instrument is None or one.event.taken > facts.at + SOON:
         return False
-    if in_doubt(instrument, one, facts.rules):
+    if not seen_by(instrument, one) or in_doubt(instrument, one, facts.rules):
         return False
-    return readiness(as_of(instrument, one.at), facts.rules, max(one.event.taken, one.at)).ready
+    recorded = as_of(instrument, one.at, one.number)
+    if not readiness(recorded, facts.rules, max(one.event.taken, one.at)).ready:
+        return False
+    return readiness(as_of(recorded, one.event.taken), facts.rules, one.event.taken).ready
+
+
+def newest_first(sets: Iterable[ReadingSet]) -> list[ReadingSet]:
+    """Sets by the time they were taken, the newest first; those at a time declared wrong come last."""
+    return sorted(sets, key=lambda s: (not s.void, s.event.taken, s.version), reverse=True)
+
+
+def since_change(permit: Permit, one: ReadingSet) -> bool:
+    """Was it taken and recorded after the air last changed? One taken before and typed later does not speak of it."""
+    if one.version <= permit.counts_from:
+        return False
+    return permit.counts_since is None or one.event.taken >= permit.counts_since
 
 
 def at_point(facts: Facts, depth: Decimal) -> ReadingSet | None:
     """The newest set that may count at a point, taken since the air last changed; None when there is none."""
     permit = facts.permit
-    for one in reversed(permit.sets):
-        if one.version <= permit.counts_from or one.event.point_m is None:
+    for one in newest_first(permit.sets):
+        if not since_change(permit, one) or one.event.point_m is None:
             continue
         if one.event.phase in VERIFYING and Decimal(one.event.point_m) == depth and standing(facts, one):
             return one

@@ -17,6 +17,10 @@ from lamproom.permit.form import Form, read_form
 from lamproom.permit.tally import Tally
 
 
+SOON = timedelta(minutes=1)
+"""A reading may lie this far ahead of the clock: watches differ. Further ahead, its time is wrong."""
+
+
 @dataclass(frozen=True, slots=True)
 class Made:
     """An event with who made it, when, and its version in the stream."""
@@ -51,6 +55,10 @@ class ReadingSet:
     figures: tuple[e.Figure, ...]
     inside: int
     corrections: tuple[Correction, ...] = ()
+    assigned: Assigned | None = None
+    """The instrument as it served the permit when the set was taken: a hose changed later changes no wait kept then."""
+    hose_leaked: bool = False
+    """The next leak test of that hose failed: what was drawn through it may have been the portal's air."""
 
     def figure(self, gas: str) -> e.Figure | None:
         return next((figure for figure in self.figures if figure.gas == gas), None)
@@ -102,7 +110,8 @@ class Duty:
 @dataclass(frozen=True, slots=True)
 class Permit:
     """Everything the record says of one permit. ``counts_from`` is the version of the last event that changed the air:
-    only readings after it count for entry."""
+    only readings after it count for entry. ``counts_since`` is when it was recorded (None: never, or at a time declared
+    wrong): a reading taken earlier and typed later does not count either."""
 
     number: str
     opened: e.PermitOpened
@@ -122,6 +131,7 @@ class Permit:
     instruments: Mapping[str, Assigned] = field(default_factory=dict)
     sets: tuple[ReadingSet, ...] = ()
     counts_from: int = 0
+    counts_since: datetime | None = None
     entrants: tuple[str, ...] = ()
     attendants: tuple[str, ...] = ()
     supervisor: str | None = None
@@ -199,6 +209,21 @@ def outside(form: Form, figures: Iterable[e.Figure]) -> tuple[e.Figure, ...]:
     return tuple(bad)
 
 
+def whole(form: Form, figures: Iterable[e.Figure]) -> bool:
+    """Do the figures hold one that was measured for every gas that the form limits, in the form's unit?
+
+    A figure that is missing, in another unit or below zero says nothing about the air.
+    """
+    known = {figure.gas: figure for figure in figures}
+    for line in form.limits:
+        figure = known.get(line.gas)
+        if figure is None or figure.state != "measured" or figure.figure is None or figure.unit != line.unit:
+            return False
+        if Decimal(figure.figure) < 0:
+            return False
+    return True
+
+
 def begin(happening: Happening) -> Permit:
     """The state after the first event of a permit's stream, which is always its opening."""
     event = happening.event
@@ -221,11 +246,17 @@ def overdue_bound(state: Permit) -> datetime | None:
     """When, with people inside and no further set, everyone must come out: the last set plus the form's bound."""
     if not state.running or not state.tally.inside:
         return None
-    last = max((s.event.taken for s in state.sets if not s.void and s.event.phase != "upwind"), default=None)
+    last = max((s.event.taken for s in state.sets if _keeps_known(state, s)), default=None)
     if last is None:
         return state.tally.inside_since()
     retest = state.form.retest
     return last + timedelta(minutes=retest.every_min * retest.bound_intervals)
+
+
+def _keeps_known(state: Permit, one: ReadingSet) -> bool:
+    """May a set keep the air known? What only the bench can tell (was the instrument ready) is judged above."""
+    inside = one.event.phase not in ("upwind", "through-lid") and one.event.taken <= one.at + SOON
+    return inside and not one.void and one.by is not None and whole(state.form, one.figures)
 
 
 def apply(state: Permit, happening: Happening) -> Permit:
@@ -257,7 +288,7 @@ def _amend(state: Permit, happening: Happening) -> Permit:
 
 
 def _air_changed(state: Permit, happening: Happening) -> Permit:
-    return replace(state, counts_from=happening.version)
+    return replace(state, counts_from=happening.version, counts_since=None if happening.void else happening.at)
 
 
 def _work(state: Permit, event: e.WorkDescribed, happening: Happening) -> Permit:
@@ -285,7 +316,14 @@ def _isolated(state: Permit, event: e.PointIsolated, happening: Happening) -> Pe
 
 
 def _level(state: Permit, event: e.LevelStated, happening: Happening) -> Permit:
-    return _air_changed(replace(state, level=_made(happening)), happening)
+    before = state.level.event if state.level is not None else None
+    state = replace(state, level=_made(happening))
+    same = isinstance(before, e.LevelStated) and _metres(before.depth_m) == _metres(event.depth_m)
+    return state if same else _air_changed(state, happening)
+
+
+def _metres(depth: str | None) -> Decimal | None:
+    return Decimal(depth) if depth is not None else None
 
 
 def _space_opened(state: Permit, event: e.SpaceOpened, happening: Happening) -> Permit:
@@ -320,8 +358,20 @@ def _hose(state: Permit, event: e.HoseTested, happening: Happening) -> Permit:
     one = state.instruments.get(event.instrument)
     if one is None:
         return state
+    if not held_tight(event):
+        since = one.hose_tested.version if one.hose_tested is not None else one.version
+        sets = tuple(
+            replace(s, hose_leaked=True) if s.event.instrument == event.instrument and s.version > since else s
+            for s in state.sets
+        )
+        state = replace(state, sets=sets)
     tested = replace(one, hose_tested=_made(happening))
     return replace(state, instruments={**state.instruments, event.instrument: tested})
+
+
+def held_tight(test: e.HoseTested) -> bool:
+    """Did the blocked hose stop the pump within 30 s (common practice)?"""
+    return test.stopped_s is not None and Decimal(test.stopped_s) <= 30
 
 
 def _readings(state: Permit, event: e.ReadingsTaken, happening: Happening) -> Permit:
@@ -335,11 +385,17 @@ def _readings(state: Permit, event: e.ReadingsTaken, happening: Happening) -> Pe
         happening.void,
         event.figures,
         len(state.tally.inside),
+        assigned=_serving(state, event.instrument),
     )
     state = replace(state, sets=(*state.sets, one))
     if state.running and event.phase != "upwind" and outside(state.form, event.figures):
         state = _stopped(state, Stop("reading", happening.at, happening.version, happening.version, happening.by))
     return state
+
+
+def _serving(state: Permit, instrument: str) -> Assigned | None:
+    one = state.instruments.get(instrument)
+    return one if one is not None and one.returned is None else None
 
 
 def _corrected(state: Permit, event: e.ReadingCorrected, happening: Happening) -> Permit:
@@ -398,7 +454,7 @@ def _briefed(state: Permit, event: e.Briefed, happening: Happening) -> Permit:
 def _authorised(state: Permit, event: e.Authorised, happening: Happening) -> Permit:
     supervisors = (Duty(happening.by or "", happening.at),)
     made = _made(happening)
-    return replace(state, authorised=made, supervisors=supervisors, signed=(*state.signed, made))
+    return replace(state, authorised=made, supervisors=supervisors, awaits=None, signed=(*state.signed, made))
 
 
 def _page(state: Permit, event: e.PageFiled, happening: Happening) -> Permit:

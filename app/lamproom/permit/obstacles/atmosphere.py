@@ -8,9 +8,19 @@ from decimal import Decimal
 
 from lamproom.air.flammable import percent_lel_to_ppm
 from lamproom.air.oxygen import unaccounted
-from lamproom.bench.bump import gas_name
+from lamproom.bench.bump import CLEAN_OXYGEN, gas_name
 from lamproom.permit import events as e
-from lamproom.permit.facts import VERIFYING, Facts, at_point, early, points, standing
+from lamproom.permit.facts import (
+    VERIFYING,
+    Facts,
+    at_point,
+    early,
+    fit_then,
+    newest_first,
+    points,
+    since_change,
+    standing,
+)
 from lamproom.permit.obstacles.obstacle import Found
 from lamproom.permit.state import ReadingSet, outside
 from lamproom.permit.timing import retest
@@ -50,7 +60,10 @@ def _level(facts: Facts) -> Iterator[Found]:
 def _lid(facts: Facts) -> Iterator[Found]:
     """A cover is lifted only after what is under it was tested: 1910.146(c)(5)(ii)(A) asks it of the shorter route."""
     permit = facts.permit
-    if permit.opened.registered.portal.lid and not any(s.event.phase == "through-lid" for s in permit.sets):
+    lid = [s for s in permit.sets if s.event.phase == "through-lid"]
+    # Once entry was authorized the lid is off: an instrument that is thrown into doubt later asks for no lid again.
+    tested = bool(lid) if permit.authorised is not None else any(standing(facts, s) for s in lid)
+    if permit.opened.registered.portal.lid and not tested:
         yield Found(
             "lid-not-tested",
             sentence("permit.lid_not_tested"),
@@ -76,7 +89,7 @@ def _points(facts: Facts) -> Iterator[Found]:
         noted = [
             s
             for s in permit.sets
-            if s.version > permit.counts_from
+            if since_change(permit, s)
             and s.event.phase in VERIFYING
             and s.event.point_m
             and Decimal(s.event.point_m) == depth
@@ -103,25 +116,41 @@ def _points(facts: Facts) -> Iterator[Found]:
 
 
 def current(facts: Facts) -> Iterator[ReadingSet]:
-    """The sets that speak of the air now: at each place the newest since the air last changed, and through the lid the
-    newest of all while the space is shut."""
+    """The sets that speak of the air now, newest first at each place: all since the air last changed, down to the
+    newest that counts. A set that does not count for entry (early, not whole, by an instrument that was not ready)
+    never takes the place of one that counts against it."""
     permit = facts.permit
-    seen: set[str | None] = set()
-    for one in reversed(permit.sets):
+    answered: set[Decimal | None] = set()
+    for one in newest_first(permit.sets):
         if one.event.phase in ("upwind", "through-lid") or one.version <= permit.counts_from:
             continue
-        if one.event.point_m not in seen:
-            seen.add(one.event.point_m)
+        place = Decimal(one.event.point_m) if one.event.point_m is not None else None
+        if place not in answered:
             yield one
+            if _answers(facts, one):
+                answered.add(place)
+
+
+def _answers(facts: Facts, one: ReadingSet) -> bool:
+    """Does it take the place of older sets at its point? Before authorizing, only a test that kept its wait does."""
+    permit = facts.permit
+    watched = permit.authorised is not None and one.version > permit.authorised.version
+    return since_change(permit, one) and standing(facts, one) and (watched or one.event.phase in VERIFYING)
 
 
 def _outside(facts: Facts) -> Iterator[Found]:
     """Every single reading at its worst level is compared, whoever took it and with whatever instrument."""
     permit = facts.permit
-    for one in current(facts):
+    said: set[tuple[str, str]] = set()
+    for one in (*_upwind(facts), *current(facts)):
         place = place_words(one.event.phase, one.event.point_m)
+        target = "air-test/upwind" if one.event.phase == "upwind" else f"air-test/point/{one.event.point_m}"
         for figure in outside(permit.form, one.figures):
             line = permit.form.limit(figure.gas)
+            key = (one.event.point_m or one.event.phase, figure.gas)
+            if key in said:
+                continue
+            said.add(key)
             yield Found(
                 "reading-outside",
                 sentence(
@@ -134,23 +163,41 @@ def _outside(facts: Facts) -> Iterator[Found]:
                 ),
                 line.basis if line else TESTS,
                 sentence("permit.clears.air"),
-                f"air-test/point/{one.event.point_m}",
-                f"{one.event.point_m}/{figure.gas}",
+                target,
+                f"{one.event.point_m or one.event.phase}/{figure.gas}",
             )
 
 
+def _upwind(facts: Facts) -> Iterator[ReadingSet]:
+    """What was read upwind, down to the newest that can be the base: bad air there is a danger outside."""
+    for one in newest_first(facts.permit.sets):
+        if one.event.phase == "upwind":
+            yield one
+            if _is_base(facts, one):
+                return
+
+
 def base_oxygen(facts: Facts, instrument: str | None) -> Decimal | None:
-    """Oxygen of the air at this place: a reading taken upwind of the space, else the instrument's set-up value."""
-    for one in reversed(facts.permit.sets):
+    """Oxygen of the air at this place: a reading taken upwind of the space, else the instrument's set-up value.
+
+    For an instrument that has neither, those of the permit's other instruments. A base that is too low would explain
+    away what is missing inside: one by an instrument that was not ready, or outside its limit, is none.
+    """
+    for one in newest_first(facts.permit.sets):
         oxygen = one.figure("oxygen")
         if one.event.phase == "upwind" and oxygen is not None and oxygen.figure is not None:
-            if instrument is None or one.event.instrument == instrument:
+            if instrument in (None, one.event.instrument) and _is_base(facts, one):
                 return Decimal(oxygen.figure)
     for id in (instrument,) if instrument else tuple(facts.permit.instruments):
         known = facts.instruments.get(id)
         if known is not None and known.check is not None:
             return Decimal(known.check.event.fresh_air.oxygen_after)
-    return None
+    return base_oxygen(facts, None) if instrument is not None else None
+
+
+def _is_base(facts: Facts, one: ReadingSet) -> bool:
+    sure = not one.void and not one.unconfirmed and one.by is not None
+    return sure and fit_then(facts, one) and not outside(facts.permit.form, one.figures)
 
 
 def measured_ppm(facts: Facts, one: ReadingSet) -> dict[str, Decimal]:
@@ -171,13 +218,15 @@ def _unexplained(facts: Facts) -> Iterator[Found]:
     """Oxygen within its band can still mean a great deal of something that no sensor here sees."""
     permit = facts.permit
     figures = permit.form.unaccounted
+    said: set[str | None] = set()
     for one in current(facts):
         oxygen = one.figure("oxygen")
-        base = base_oxygen(facts, one.event.instrument)
-        if oxygen is None or oxygen.figure is None or base is None:
+        base = base_oxygen(facts, one.event.instrument) or CLEAN_OXYGEN
+        if oxygen is None or oxygen.figure is None or one.event.point_m in said:
             continue
         working = unaccounted(Decimal(oxygen.figure), base, measured_ppm(facts, one), Decimal(figures.tolerance))
         if Decimal(working.result) > Decimal(figures.ppm):
+            said.add(one.event.point_m)
             yield Found(
                 "unaccounted",
                 sentence(
@@ -215,6 +264,15 @@ def _age(facts: Facts) -> Iterator[Found]:
         return
     times = retest(facts)
     if times is None:
+        since = permit.tally.inside_since()
+        if since is not None:  # nothing that counts is known of the air round those inside
+            yield Found(
+                "retest-overdue",
+                sentence("permit.retest_overdue", time=clock(since, permit.zone)),
+                PERIODIC,
+                sentence("permit.clears.out_then_read"),
+                "watch/reading",
+            )
         return
     if permit.tally.inside and facts.at > times.bound:
         yield Found(
