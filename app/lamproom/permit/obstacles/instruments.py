@@ -8,14 +8,18 @@ from decimal import Decimal
 
 from lamproom.air.limits import Limit, looser
 from lamproom.bench.bump import gas_name
+from lamproom.bench.events import Sensor
 from lamproom.permit import events as e
 from lamproom.permit.facts import Facts
+from lamproom.permit.form import LimitLine
 from lamproom.permit.obstacles.atmosphere import unseen
 from lamproom.permit.obstacles.obstacle import Found
-from lamproom.permit.state import Assigned
+from lamproom.permit.state import Assigned, held_tight
 from lamproom.permit.words import clock
 from lamproom.words import sentence
 
+LONGEST_BATTERY = Decimal(1000)
+"""Hours; more than this is a slip of the hand and counts as this much."""
 GUIDANCE = "agency bulletin on direct-reading instruments"
 
 
@@ -70,7 +74,7 @@ def _ready(facts: Facts, one: Assigned) -> Iterator[Found]:
         )
     known = facts.instruments.get(one.instrument)
     if known is not None and known.check is not None and ends is not None:
-        lasts = known.check.at + timedelta(hours=float(Decimal(known.check.event.battery_h)))
+        lasts = known.check.at + timedelta(hours=float(min(Decimal(known.check.event.battery_h), LONGEST_BATTERY)))
         if lasts < ends:
             yield Found(
                 "battery-short",
@@ -88,18 +92,7 @@ def _set_points(facts: Facts, one: Assigned) -> Iterator[Found]:
     """An alarm that sounds only past the permit's figure warns too late."""
     for sensor in one.registered.sensors:
         line = facts.permit.form.limit(sensor.gas)
-        if line is None:
-            continue
-        points = Limit(
-            sensor.gas,
-            line.unit,
-            Decimal(sensor.alarm_low) if sensor.alarm_low is not None else None,
-            Decimal(sensor.alarm_high) if sensor.alarm_high is not None else None,
-            line.fails_at_low,
-            line.fails_at_high,
-            line.basis,
-        )
-        if looser(points, line.limit()):
+        if line is not None and _sounds_late(sensor, line):
             yield Found(
                 "set-point-above",
                 sentence("permit.set_point_above", name=one.registered.name, gas=gas_name(sensor.gas)),
@@ -110,13 +103,25 @@ def _set_points(facts: Facts, one: Assigned) -> Iterator[Found]:
             )
 
 
+def _sounds_late(sensor: Sensor, line: LimitLine) -> bool:
+    """Would some reading be outside the permit's figure without an alarm? So too without a set point to compare."""
+    low = Decimal(sensor.alarm_low) if sensor.alarm_low is not None else None
+    high = Decimal(sensor.alarm_high) if sensor.alarm_high is not None else None
+    if sensor.unit != line.unit or (low is None and high is None):
+        return True
+    if low is not None and high is not None and low > high:
+        return True
+    points = Limit(sensor.gas, line.unit, low, high, line.fails_at_low, line.fails_at_high, line.basis)
+    return looser(points, line.limit())
+
+
 def _hose(one: Assigned) -> Iterator[Found]:
     """A joined hose is blocked at its far end before the first point: a leak at the joint draws the air of the portal."""
     if one.registered.pump_l_min is None or one.hose_m is None:
         return
     tested = one.hose_tested
     event = tested.event if tested is not None else None
-    if not isinstance(event, e.HoseTested) or event.stopped_s is None or Decimal(event.stopped_s) > 30:
+    if not isinstance(event, e.HoseTested) or not held_tight(event):
         yield Found(
             "hose-not-tested",
             sentence("permit.hose_not_tested", name=one.registered.name),
@@ -172,6 +177,7 @@ def _lost(facts: Facts) -> Iterator[Found]:
 
 def _is_lost(facts: Facts, one: Assigned) -> bool:
     if one.returned is not None and isinstance(one.returned.event, e.InstrumentReturned):
-        return one.returned.event.why in ("failed", "dropped", "battery-flat")
+        # Given back in good order it is lost to those who are inside all the same.
+        return one.returned.event.why in ("failed", "dropped", "battery-flat") or bool(facts.permit.tally.inside)
     failures = {"out-of-service", "bump-failed", "calibration-failed", "bump-voided", "check-failed"}
     return any(reason.code in failures for reason in facts.ready(one.instrument).unfit)
