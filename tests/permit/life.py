@@ -8,6 +8,7 @@ from __future__ import annotations
 import tomllib
 from collections.abc import Mapping
 from copy import deepcopy
+from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from functools import cache
 from pathlib import Path
@@ -112,7 +113,7 @@ def ink(person: str, salt: int = 0) -> e.Ink:
 
 
 class Life:
-    """One permit's day. ``pass_time`` moves its clock; ``tell`` adds an event to the permit, ``do`` to an instrument."""
+    """One permit's day. ``pass_time`` moves its clock, ``tell`` adds to the permit, ``do`` to an instrument."""
 
     def __init__(self, form: str = FORM, space_id: str = "S-01", **evaluated: Any) -> None:
         self.at = datetime(2026, 11, 17, 7, 0, tzinfo=ZONE).astimezone(UTC)
@@ -163,8 +164,6 @@ class Life:
     def _happening(self, past: list[Happening], stream: str, event: Event, by: str | None, **flags: bool) -> Happening:
         self.number += 1
         one = Happening(stream, len(past) + 1, event, self.at, by, "station-1", f"act-{self.number}", self.number)
-        from dataclasses import replace
-
         one = replace(one, **flags)
         past.append(one)
         return one
