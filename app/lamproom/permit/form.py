@@ -14,15 +14,27 @@ from hashlib import sha256
 from typing import Annotated, Literal
 from zoneinfo import ZoneInfo
 
-from pydantic import StringConstraints, ValidationError
+from pydantic import AfterValidator, NonNegativeInt, PositiveInt, StringConstraints, ValidationError, model_validator
 
 from lamproom.air.limits import Limit, looser
 from lamproom.bench.events import Value
 from lamproom.bench.rules import BenchRules
 from lamproom.permit.regime import REGIMES, Regime
-from lamproom.words import Refusal, Sentence, sentence
+from lamproom.words import Refusal, Sentence, say, sentence
 
-Figure = Annotated[str, StringConstraints(pattern=r"^\d+(\.\d+)?$")]
+Figure = Annotated[str, StringConstraints(pattern=r"^[0-9]+(\.[0-9]+)?$", max_length=12)]
+Clock = Annotated[str, StringConstraints(pattern=r"^([01][0-9]|2[0-3]):[0-5][0-9]$")]
+
+
+def _a_tenth_at_least(figure: str) -> str:
+    if Decimal(figure) < Decimal("0.1"):
+        raise ValueError(say("permit.form.why.tenth"))
+    return figure
+
+
+Metres = Annotated[Figure, AfterValidator(_a_tenth_at_least)]
+"""Points are planned in tenths of a metre, so none of their distances may be less."""
+
 Sheet = Literal["space", "hazards", "isolation", "instruments", "air-test", "people", "rescue", "review"]
 SHEETS: tuple[Sheet, ...] = ("space", "hazards", "isolation", "instruments", "air-test", "people", "rescue", "review")
 
@@ -39,6 +51,14 @@ class LimitLine(Value):
     basis: str
     lel_vol: Figure | None = None
     from_memory: bool = False
+
+    @model_validator(mode="after")
+    def _a_band(self) -> LimitLine:
+        if self.low is None and self.high is None:
+            raise ValueError(say("permit.form.why.no_figure"))
+        if self.low is not None and self.high is not None and Decimal(self.low) > Decimal(self.high):
+            raise ValueError(say("permit.form.why.upside_down"))
+        return self
 
     def limit(self) -> Limit:
         low = Decimal(self.low) if self.low is not None else None
@@ -76,33 +96,33 @@ class Condition(Value):
 class Retest(Value):
     """Minutes between sets during entry, grace after one falls due, and how many intervals until everyone comes out."""
 
-    every_min: int
-    grace_min: int
-    bound_intervals: int
-    verification_min: int
+    every_min: PositiveInt
+    grace_min: NonNegativeInt
+    bound_intervals: PositiveInt
+    verification_min: PositiveInt
     reason: str
 
 
 class Bump(Value):
     """How long a bump test counts and what it must show (per cent of applied, seconds)."""
 
-    under_h: int
+    under_h: PositiveInt
     in_duty_period: bool
     check: Literal["function", "calibration"]
     accept_low: Figure
     accept_high: Figure
-    alarm_within_s: int
-    block_within_s: int
+    alarm_within_s: PositiveInt
+    block_within_s: PositiveInt
     reason: str
 
 
 class Points(Value):
     """Distance between points, the first below the portal and the last above today's level; all in metres."""
 
-    spacing_m: Figure
-    top_m: Figure
-    above_m: Figure
-    flushes: int
+    spacing_m: Metres
+    top_m: Metres
+    above_m: Metres
+    flushes: NonNegativeInt
 
 
 class Unaccounted(Value):
@@ -116,8 +136,8 @@ class Unaccounted(Value):
 class Hours(Value):
     """Day start (local), the longest permit in hours, and the warnings before its end in minutes."""
 
-    day_start: str
-    longest_h: int
+    day_start: Clock
+    longest_h: PositiveInt
     warn_min: tuple[int, ...]
     reason: str
 
@@ -132,7 +152,7 @@ class Form(Value):
     language: str
     set_up_shift: Figure
     keep_days: int
-    contact_every_min: int
+    contact_every_min: PositiveInt
     spaces_per_attendant: int
     extend: bool
     limits: tuple[LimitLine, ...]
@@ -239,12 +259,17 @@ def _loosened(form: Form, regime: Regime, text: str) -> Iterator[Sentence]:
             yield sentence("permit.form.other_unit", gas=law.gas, line=at, unit=law.unit)
         elif looser(line.limit(), law):
             yield sentence("permit.form.looser_limit", gas=law.gas, line=at, law=law.basis)
+    gases = [line.gas for line in form.limits]
+    for gas in sorted({gas for gas in gases if gases.count(gas) > 1}):
+        yield sentence("permit.form.twice", gas=gas)
     if timedelta(hours=form.bump.under_h) > regime.bump_under:
         hours = int(regime.bump_under.total_seconds() // 3600)
         yield sentence("permit.form.looser_bump", line=_line_of(text, "under_h"), hours=hours)
-    if Decimal(form.points.spacing_m) > regime.spacing_m:
-        yield sentence("permit.form.looser_points", line=_line_of(text, "spacing_m"), spacing=str(regime.spacing_m))
+    for key in ("spacing_m", "top_m", "above_m"):  # also from the portal to the first and from the last to the level
+        if Decimal(getattr(form.points, key)) > regime.spacing_m:
+            yield sentence("permit.form.looser_points", line=_line_of(text, key), spacing=str(regime.spacing_m))
     if timedelta(days=form.keep_days) < regime.keep:
         yield sentence("permit.form.looser_keep", line=_line_of(text, "keep_days"), days=regime.keep.days)
-    for missing in sorted(regime.must_ask - {item.id for item in form.items}):
+    asked = {item.id for item in form.items if not item.only_if and item.expect == regime.expects(item.id, item.expect)}
+    for missing in sorted(regime.must_ask - asked):
         yield sentence("permit.form.item_missing", item=missing, law=regime.name)

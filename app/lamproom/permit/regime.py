@@ -31,6 +31,12 @@ class Regime:
     page_items: int
     suspends: bool
     must_ask: frozenset[str]
+    must_be: tuple[tuple[str, str], ...] = ()
+    """Items with the only answer that bars nothing: a form that takes any answer asks for nothing."""
+
+    def expects(self, item: str, otherwise: str) -> str:
+        """The answer that the regime asks of an item, ``otherwise`` where it asks for none."""
+        return dict(self.must_be).get(item, otherwise)
 
 
 US_GENERAL_INDUSTRY = Regime(
@@ -50,6 +56,14 @@ US_GENERAL_INDUSTRY = Regime(
     suspends=False,
     must_ask=frozenset(
         {"observed", "retrieval", "communication", "equipment", "other-permits", "other-work", "opening-guarded"}
+    ),
+    must_be=(
+        ("observed", "yes"),
+        ("retrieval", "yes"),
+        ("communication", "yes"),
+        ("equipment", "yes"),
+        ("other-work", "no"),
+        ("opening-guarded", "yes"),
     ),
 )
 

@@ -67,7 +67,9 @@ def place_words(phase: str, point_m: str | None) -> Sentence:
     return sentence("permit.place.depth", depth=point_m) if point_m else sentence("permit.place.inside")
 
 
-STOP_CAUSES = frozenset({"pressed", "retest-overdue", "ventilation-stopped"})
+STOP_CAUSES = frozenset(
+    {"pressed", "retest-overdue", "ventilation-stopped", "unaccounted", "instrument-lost", "continuous-lost"}
+)
 """What the tool itself calls a cause; every other is a condition of the form, or the words in which it was told."""
 
 

@@ -14,6 +14,10 @@ SENTENCES: dict[str, str] = {
     "permit.form.looser_points": "Line {line}: points may not lie more than {spacing} m apart.",
     "permit.form.looser_keep": "Line {line}: permits are kept at least {days} days.",
     "permit.form.item_missing": "It does not ask for {item}, which {law} needs.",
+    "permit.form.twice": "It has two limits for {gas}. Keep the one that holds.",
+    "permit.form.why.no_figure": "a limit needs a low or a high figure",
+    "permit.form.why.upside_down": "the low figure lies above the high one",
+    "permit.form.why.tenth": "at least 0.1 m",
     # figures and limits
     "permit.figure.measured": "{figure} {unit}",
     "permit.figure.not-measured": "not measured",
@@ -73,6 +77,9 @@ SENTENCES: dict[str, str] = {
     "permit.stop.pressed": "ordered by hand",
     "permit.stop.reading": "{gas} {figure}",
     "permit.stop.reading_corrected": "a reading that was corrected since",
+    "permit.stop.unaccounted": "gas that no sensor here sees",
+    "permit.stop.instrument-lost": "no ready instrument left to test the air",
+    "permit.stop.continuous-lost": "nobody inside is monitored continuously",
     "permit.stop.retest-overdue": "no set of readings for two intervals",
     "permit.stop.ventilation-stopped": "the fan stopped",
     # hazards, isolation, ventilation
