@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from PySide6.QtCore import QPoint, Qt
+from PySide6.QtCore import QPoint, Qt, QTimer
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit, QPlainTextEdit, QScrollArea, QWidget
+from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLineEdit, QPlainTextEdit, QScrollArea, QWidget
 
 
 class NotThere(AssertionError):
@@ -78,6 +78,30 @@ class Hands:
         QTest.mouseClick(widget, Qt.MouseButton.LeftButton, pos=widget.rect().center())
         self._did(f"press {name}", counted)
 
+    def press_and_answer(self, name: str, answer: str) -> None:
+        """One click that brings a question, and the click that answers it; the question waits inside the first click."""
+        self.answer_next(answer)
+        self.press(name)
+
+    def checked(self, name: str) -> bool:
+        """Is a key that stays down pressed already?"""
+        widget = self.find(name)
+        return isinstance(widget, QAbstractButton) and widget.isChecked()
+
+    def answer_next(self, answer: str) -> None:
+        """Answer the question that the next input brings."""
+        tries = 0
+
+        def look() -> None:
+            nonlocal tries
+            tries += 1
+            if any(w.objectName() == answer for w in self.seen()):
+                self.press(answer)
+            elif tries < 100:
+                QTimer.singleShot(20, look)
+
+        QTimer.singleShot(20, look)
+
     def write(self, name: str, text: str, counted: bool = True) -> None:
         """Click into a field, replace what stands there, type, and press Enter (Tab in a page)."""
         box = self.find(name)
@@ -120,6 +144,9 @@ class Hands:
 
     def key(self, key: Qt.Key, counted: bool = True) -> None:
         """A key pressed wherever the focus is."""
+        if QApplication.activeWindow() is None:  # without a window manager nobody gives the focus back after a list
+            self.window.activateWindow()
+            QTest.qWaitForWindowActive(self.window)
         QTest.keyClick(QApplication.focusWidget() or self.window, key)
         self._did(f"key {key.name}", counted)
 

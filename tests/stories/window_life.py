@@ -4,15 +4,39 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QWidget
 from tests.stories.hands import Hands
 
 from lamproom.desk.desk import Desk
-from lamproom.desk.opening import open_window
-from lamproom.desk.window import MainWindow
+from lamproom.desk.fonts import load_fonts
+from lamproom.desk.sound import Pattern, SoundState
+from lamproom.desk.watch.watch_screen import WatchScreen
+from lamproom.desk.window import MainWindow, screen_of
 from lamproom.office import replay
 from lamproom.office.shift_table import Row
 
 GASES = ("oxygen", "flammable", "hydrogen-sulfide", "carbon-monoxide")
+
+
+class Loudspeaker:
+    """A station that can be heard; it remembers what it was told to play."""
+
+    def __init__(self) -> None:
+        self.played: list[Pattern] = []
+        self.state = SoundState.READY
+
+    def check(self) -> SoundState:
+        return self.state
+
+    def play(self, pattern: Pattern) -> None:
+        self.played.append(pattern)
+
+    def stop(self) -> None:
+        """Be quiet."""
+
+    def close(self) -> None:
+        """Nothing to give back."""
 
 
 class WindowLife:
@@ -20,9 +44,10 @@ class WindowLife:
 
     def __init__(self, shift: replay.Shift) -> None:
         self.shift = shift
-        self.desk: Desk
-        self.window: MainWindow
-        self.desk, self.window = open_window(shift.office)
+        load_fonts()
+        self.sound = Loudspeaker()
+        self.desk = Desk(shift.office)
+        self.window = MainWindow(self.desk, self._screen)
         self.window.resize(1366, 768)
         self.window.show()
         self.hands = Hands(self.window)
@@ -30,6 +55,10 @@ class WindowLife:
         self.desk.said.connect(lambda kind, words: self.said.append((kind, words)))
         self.counts: dict[int, list[str]] = {}
         self._at: tuple[str, str] = ("", "")
+
+    def _screen(self, place: str, desk: Desk) -> QWidget:
+        """The real screens; the Watch with a loudspeaker, which the machine of the tests has not."""
+        return WatchScreen(desk, self.sound) if place == "watch" else screen_of(place, desk)
 
     def live(self, row: Row) -> None:
         """One row, done by hand at its time; what it cost in inputs is kept by the row's line."""
@@ -77,7 +106,7 @@ class WindowLife:
         """Leave the Watch, which hides the bar."""
         if self.window.place == "watch":
             self.hands.press("watch.more")
-            self.hands.press("watch.more.leave")
+            self.hands.press("watch.more.board")
             self._at = ("", "")
 
     def show(self, place: str) -> None:
@@ -93,7 +122,7 @@ class WindowLife:
         if self._at[0] != permit:
             self.show("board")
             self.hands.press(f"board.open.{permit}")
-            self._at = (permit, "")
+            self._at = (permit, "space")
         self.show("workbook")
         if self._at != (permit, sheet):
             self.hands.press(f"workbook.sheet.{sheet}")
@@ -296,7 +325,9 @@ def _authorise(life: WindowLife, row: Row) -> None:
     if row.get("refused") != "yes":
         life.hands.draw("workbook.review.ink", row.line)
         life.hands.write("workbook.review.code", life.shift.code(person))
-    life.hands.press("workbook.review.authorise")
+        life.hands.press_and_answer("workbook.review.authorise", "question.yes")
+    else:
+        life.hands.press("workbook.review.authorise")
     life.hands.wait_until(
         lambda: row.get("refused") == "yes" or life.shift.office.permit(life.shift.permit(row)).authorised is not None
     )
@@ -305,8 +336,129 @@ def _authorise(life: WindowLife, row: Row) -> None:
 # The watch ------------------------------------------------------------------------------------------------------------
 
 
+def _code(life: WindowLife, row: Row, panel: str) -> None:
+    """The row's person and code on a panel of authority, then F2; a lone supervisor is chosen already."""
+    person = life.shift.person(row.who)
+    if life.hands.sees(f"watch.{panel}.supervisor.{person}"):
+        life.hands.press(f"watch.{panel}.supervisor.{person}")
+    life.hands.write(f"watch.{panel}.code", life.shift.code(person))
+
+
+def _more(life: WindowLife, row: Row, panel: str) -> None:
+    life.watch(row)
+    life.hands.press("watch.more")
+    life.hands.press(f"watch.more.{panel}")
+
+
 def _read_on_watch(life: WindowLife, row: Row) -> None:
-    raise NotImplementedError
+    life.watch(row)
+    hands = life.hands
+    if not hands.sees("watch.reading.oxygen"):
+        hands.press("watch.reading")
+    if row["phase"] == "after-break":
+        hands.press("watch.reading.lowered")
+        life._turn_to(row)
+    for gas in GASES:
+        hands.write(f"watch.reading.{gas}", row[gas])
+    sets = len(life.shift.office.permit(life.shift.permit(row)).sets)
+    hands.key(Qt.Key.Key_F2)
+    if len(life.shift.office.permit(life.shift.permit(row)).sets) == sets:
+        raise AssertionError(f"line {row.line}: the set was not stored")
+
+
+def _take(life: WindowLife, row: Row) -> None:
+    life.watch(row)
+    if not life.hands.sees(f"watch.take.{life.shift.person(row.who)}"):
+        _more(life, row, "take")
+    life.hands.press(f"watch.take.{life.shift.person(row.who)}")
+
+
+def _in(life: WindowLife, row: Row) -> None:
+    life.watch(row)
+    life.hands.press(f"watch.in.{life.shift.person(row['person'])}")
+
+
+def _out(life: WindowLife, row: Row) -> None:
+    life.watch(row)
+    life.hands.press(f"watch.out.{life.shift.person(row['person'])}")
+
+
+def _contact(life: WindowLife, row: Row) -> None:
+    life.watch(row)
+    life.hands.press("watch.contact")
+
+
+def _correct(life: WindowLife, row: Row) -> None:
+    life.watch(row)
+    newest = life.shift.office.permit(life.shift.permit(row)).sets[-1].version
+    life.hands.press("watch.log")
+    life.hands.press(f"watch.log.{newest}.{row['gas']}")
+    life.hands.write("watch.correct.new", row["new"])
+    life.hands.press("watch.correct.type")
+    life.hands.write("watch.correct.other", row["reason"])
+    if life.hands.sees("watch.correct.new"):
+        life.hands.key(Qt.Key.Key_F2)
+
+
+def _break(life: WindowLife, row: Row) -> None:
+    _more(life, row, "break")
+    life.hands.write("watch.break.guarded", row["guarded"])
+    life.hands.write("watch.break.left", row["left"])
+    life.hands.press("watch.break.torches")
+    life.hands.key(Qt.Key.Key_F2)
+
+
+def _back(life: WindowLife, row: Row) -> None:
+    _more(life, row, "back")
+    life.hands.write("watch.back.found", row["isolation-found"])
+    life.hands.key(Qt.Key.Key_F2)
+
+
+def _endorse(life: WindowLife, row: Row) -> None:
+    _more(life, row, "endorse")
+    _code(life, row, "endorse")
+    life.hands.key(Qt.Key.Key_F2)
+
+
+def _evacuate(life: WindowLife, row: Row) -> None:
+    life.watch(row)
+    life.hands.press("watch.evacuate")
+
+
+def _determine(life: WindowLife, row: Row) -> None:
+    _more(life, row, "determine")
+    life.hands.write("watch.determine.reason", row["reason"])
+    life.hands.press(f"watch.determine.finding.{row['finding']}")
+    _code(life, row, "determine")
+    life.hands.key(Qt.Key.Key_F2)
+
+
+def _relieve(life: WindowLife, row: Row) -> None:
+    _more(life, row, "relieve")
+    person = life.shift.person(row.who)
+    for fact in ("inside", "set", "alarms"):
+        life.hands.press(f"watch.relieve.{fact}")
+    name = f"watch.relieve.who.{person}"
+    if life.hands.sees(name) and not life.hands.checked(name):
+        life.hands.press(name)
+    life.hands.write("watch.relieve.code", life.shift.code(person))
+    life.hands.key(Qt.Key.Key_F2)
+
+
+def _end(life: WindowLife, row: Row) -> None:
+    _more(life, row, "end")
+    life.hands.press(f"watch.end.cause.{row['cause']}")
+    life.hands.write("watch.end.reason", row["reason"])
+    _code(life, row, "end")
+    life.hands.answer_next("question.yes")
+    life.hands.key(Qt.Key.Key_F2)
+
+
+def _close(life: WindowLife, row: Row) -> None:
+    _more(life, row, "close")
+    for what in ("tools", "cover", "locks"):
+        life.hands.write(f"watch.close.{what}", row[what])
+    life.hands.key(Qt.Key.Key_F2)
 
 
 _ACTS: dict[str, Callable[[WindowLife, Row], None]] = {
@@ -329,4 +481,17 @@ _ACTS: dict[str, Callable[[WindowLife, Row], None]] = {
     "start fan": _fan,
     "brief": _brief,
     "authorise": _authorise,
+    "take watch": _take,
+    "go in": _in,
+    "go out": _out,
+    "make contact": _contact,
+    "correct reading": _correct,
+    "begin break": _break,
+    "end break": _back,
+    "reendorse": _endorse,
+    "order stop": _evacuate,
+    "determine": _determine,
+    "relieve": _relieve,
+    "end permit": _end,
+    "close out": _close,
 }

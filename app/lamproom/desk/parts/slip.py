@@ -56,7 +56,8 @@ class Slip(QWidget):
         self._title = Label(size=Letter.TABLE, bold=True, wrap=True)
         self._source = Label(size=Letter.SMALL, tone=Role.SECOND)
         self._close = _CloseCross()
-        self._close.setVisible(closable)
+        if not closable:  # shown before it has a parent it would be a window of its own for a moment
+            self._close.hide()
         self._close.clicked.connect(self.closed)
         self._words = Label(size=Letter.TABLE, wrap=True)
         self._aside = Label(size=Letter.SMALL, wrap=True)

@@ -123,6 +123,7 @@ class CorrectPanel(Panel):
             self._figure.unit,
             self._box.text(),
             value,
+            before=self._version,
         )
         self._box.tell(Sign.DANGER if told.outside else Sign.WITHIN, self._figure.limit)
         odd = told.doubt

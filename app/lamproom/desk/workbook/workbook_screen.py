@@ -134,6 +134,8 @@ class WorkbookScreen(QWidget):
     def show_where(self, **where: str) -> None:
         """Show a permit and a place in it; ``new`` shows the spaces for a new permit; nothing keeps what is shown."""
         if where.get("permit"):
+            if where["permit"] != self._number:
+                self._key = "space"  # another permit is begun at its first sheet, not where the last one was left
             self._number = where["permit"]
             self._view = None
         if where.get("new") or where.get("target", "").startswith("new") or not self._number:

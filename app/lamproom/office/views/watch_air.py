@@ -330,15 +330,28 @@ def _box(permit: Permit, gas: str, unit: str, limit: str, seen: bool) -> Box:
     return Box(gas, gas_name(gas).say(), unit, limit, words or "", seen)
 
 
-def echo(office: Office, number: str, instrument: str | None, gas: str, unit: str, typed: str, value: Decimal) -> Echo:
-    """How a figure stands against its limit and what is odd about it; nothing is stored by asking."""
+def echo(
+    office: Office,
+    number: str,
+    instrument: str | None,
+    gas: str,
+    unit: str,
+    typed: str,
+    value: Decimal,
+    before: int | None = None,
+) -> Echo:
+    """How a figure stands against its limit and what is odd about it; nothing is stored by asking.
+
+    ``before`` is the version of a set that is being corrected: only sets before it are looked at, since a figure typed
+    ten times too high says nothing about the one that puts it right.
+    """
     permit = office.permit(number)
     figure = e.Figure(gas=gas, unit=unit, figure=str(value))
     line = permit.form.limit(gas)
     last = [
         Decimal(f.figure)
         for one in reversed(inside_sets(permit))
-        if (f := one.figure(gas)) is not None and f.figure is not None
+        if (before is None or one.version < before) and (f := one.figure(gas)) is not None and f.figure is not None
     ]
     one = permit.instruments.get(instrument or "")
     sensor = next((s for s in one.registered.sensors if s.gas == gas), None) if one is not None else None
