@@ -91,7 +91,9 @@ def moved_on(mark: Mark | None, judged: Judged) -> Mark:
     sample = judged.sample
     if mark is None or judged.restarted:
         return Mark(judged.now, sample.boot, sample.boot_ns, judged.now, sample.boot_ns, False)
-    return replace(mark, now=judged.now, boot_ns=sample.boot_ns, confirmed=judged.confirmed)
+    # Only whole milliseconds were counted: what is left over is kept, or many calls a second would hold the time back.
+    counted = sample.boot_ns - (sample.boot_ns - mark.boot_ns) % 1_000_000
+    return replace(mark, now=judged.now, boot_ns=counted, confirmed=judged.confirmed)
 
 
 def confirmed_as(sample: Sample, watch_says: datetime, highest: datetime) -> Mark:

@@ -81,7 +81,15 @@ class Office:
             envelope = from_bytes(entry.sealed.body)
             if envelope.station != self.station:
                 continue
-            fresh = mark is None or mark.boot != envelope.boot or envelope.kind == site.TimeConfirmed.kind
+            fresh = (
+                mark is None
+                or mark.boot != envelope.boot
+                or envelope.kind
+                in (
+                    site.TimeConfirmed.kind,
+                    site.ClockDeclaredWrong.kind,
+                )
+            )
             anchor = envelope.at if fresh or mark is None else mark.anchor
             anchor_ns = envelope.boot_ns if fresh or mark is None else mark.anchor_ns
             if mark is None or envelope.at >= mark.now or envelope.kind == site.ClockDeclaredWrong.kind:
