@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
+from lamproom.office.latch_stop import latch_stop
 from lamproom.office.office import Office
 from lamproom.office.permit_change import on_permit
 from lamproom.permit import events as e
@@ -20,3 +21,4 @@ def return_instrument(
 ) -> None:
     """Give an instrument back: done, swapped, failed, dropped or flat."""
     on_permit(office, permit, e.InstrumentReturned(instrument=instrument, why=why), by=by, act=act)
+    latch_stop(office, permit, act)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import datetime, timedelta
 
+from lamproom.air.figures import canonical, read_figure
+from lamproom.office.latch_stop import latch_stop
 from lamproom.office.office import Office
 from lamproom.office.permit_change import on_permit
 from lamproom.permit import events as e
@@ -34,9 +36,13 @@ def take_readings(
     Refused: no figure at all, a time that lies ahead, or one that lies before the probe came to rest. Never refused: a
     figure outside a limit, an early one, or one of an instrument that is not ready. Those count against entry.
     """
+    if act is not None and office.journal.act(act):
+        return
     now = office.now()
     moment = taken or now
-    if not any(figure.state != "not-measured" for figure in figures):
+    if point_m is not None:
+        point_m = canonical(read_figure(point_m))
+    if not any(_says_something(figure) for figure in figures):
         raise Refusal(sentence("office.no_figures"))
     if moment > now + timedelta(minutes=1) or moment < now - LONGEST_AGO:
         raise Refusal(sentence("office.taken_ahead"))
@@ -53,3 +59,8 @@ def take_readings(
         as_typed=as_typed,
     )
     on_permit(office, permit, event, by=by, act=act)
+    latch_stop(office, permit, act)
+
+
+def _says_something(figure: e.Figure) -> bool:
+    return figure.figure is not None if figure.state == "measured" else figure.state != "not-measured"

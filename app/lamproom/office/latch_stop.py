@@ -1,0 +1,23 @@
+"""Latch a stop that the station alone can see: what drives people out is not undone by the next good figure."""
+
+from __future__ import annotations
+
+from lamproom.office.office import Office
+from lamproom.office.permit_change import on_permit
+from lamproom.permit import events as e
+from lamproom.permit.obstacles import Stage, barring
+
+LATCHED = frozenset({"unaccounted", "instrument-lost", "continuous-lost"})
+"""Losses that only the bench and the air together tell. Readings outside, a stopped fan, conditions and an overdue set
+are latched by the record itself; the end of the hours and a missing attendant bar for as long as they last."""
+
+
+def latch_stop(office: Office, permit: str, act: str | None) -> None:
+    """Order everyone out when, with people inside, such a loss stands and no stop was ordered yet."""
+    state = office.permit(permit)
+    if not state.running or not state.tally.inside or state.stop is not None:
+        return
+    seen = next((o.code for o in barring(office.facts(permit), Stage.STAY) if o.code in LATCHED), None)
+    if seen is not None:
+        stop = e.StopOrdered(cause=seen)
+        on_permit(office, permit, stop, by=None, act=f"{act}-stop" if act is not None else None)
