@@ -18,7 +18,13 @@ def plain_reading(permit: Permit) -> bool:
     stop = permit.stop
     if stop is None:
         return False
-    since = [s for s in permit.sets if s.version == stop.set_version or s.version > stop.version]
+    since = [
+        s
+        for s in permit.sets
+        if s.version == stop.set_version
+        or s.version >= stop.version
+        or any(correction.version >= stop.version for correction in s.corrections)
+    ]
     return any(outside(permit.form, s.figures) for s in since if s.event.phase != "upwind")
 
 

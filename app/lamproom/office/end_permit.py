@@ -38,7 +38,8 @@ def end_permit(
         raise Refusal(sentence("office.was_entered"))
     if cause == "expired" and not expired(office.facts(permit)):
         raise Refusal(sentence("office.not_expired"))
-    if cause == "work-complete" and (state.stop is not None or state.authorised is None):
+    undetermined = state.stop is not None and cause != "prohibited-condition"
+    if undetermined or (cause == "work-complete" and state.authorised is None):
         raise Refusal(sentence("office.determine_first"))
     require_supervisor(office, state, supervisor)
     signer = office.unlock(supervisor, code)
