@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
+from lamproom.air.figures import canonical, read_figure
 from lamproom.office.office import Office
 from lamproom.office.permit_change import on_permit
 from lamproom.permit import events as e
@@ -27,5 +28,7 @@ def assign_instrument(
     registered = office.instrument(instrument).registered
     if registered is None:
         raise Refusal(sentence("office.no_instrument", instrument=instrument))
+    if hose_m is not None:
+        hose_m = canonical(read_figure(hose_m))
     event = e.InstrumentAssigned(instrument=instrument, registered=registered, duty=duty, hose_m=hose_m)
     on_permit(office, permit, event, by=by, act=act)

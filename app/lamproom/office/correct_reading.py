@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from lamproom.air.figures import canonical, read_figure
 from lamproom.office.office import Office
 from lamproom.office.permit_change import on_permit
 from lamproom.permit import events as e
@@ -21,8 +22,11 @@ def correct_reading(
 ) -> None:
     """Put a figure right by a later event that names it. A correction never makes a past decision allowed.
 
-    Refused without a reason, for a set or gas that is not there, and when nothing would change.
+    Refused without a reason, for text that is no figure, for a set or gas not there, and when nothing would change.
     """
+    if act is not None and office.journal.act(act):
+        return
+    new = canonical(read_figure(new))
     if not reason.strip():
         raise Refusal(sentence("office.correction_reason"))
     one = next((s for s in office.permit(permit).sets if s.version == set_version), None)

@@ -34,8 +34,17 @@ _AFTER_ENDED = (
     e.PageFiled,
     e.Noted,
     e.VentilationStopped,
+    e.VentilationStarted,
+    e.ConditionCleared,
+    e.InstrumentAssigned,
+    e.InstrumentReturned,
+    e.HoseTested,
+    e.RescueConfirmed,
+    e.RescueCallTried,
+    e.WatchTaken,
 )
-"""After its end a permit still takes outs, readings, calls, notes and corrections, until it is closed out."""
+"""After its end a permit still takes outs, readings, calls, rescue, what serves those inside, notes and corrections,
+until it is closed out."""
 
 
 def stream_of(number: str) -> str:

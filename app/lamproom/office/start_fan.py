@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from lamproom.air.figures import canonical, read_figure
 from lamproom.office.office import Office
 from lamproom.office.permit_change import on_permit
 from lamproom.permit import events as e
@@ -18,6 +19,7 @@ def start_fan(
     act: str | None = None,
 ) -> None:
     """Start ventilation: how much air, from where, how a stop would be noticed."""
+    flow_m3_h = canonical(read_figure(flow_m3_h))
     on_permit(
         office,
         permit,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from lamproom.air.figures import canonical, read_figure
 from lamproom.office.office import Office
 from lamproom.office.permit_change import on_permit
 from lamproom.permit import events as e
@@ -15,8 +16,10 @@ def state_level(
 ) -> None:
     """State how far below the portal today's surface lies (m); None means that the floor is dry.
 
-    Refused when the level lies below the floor of the space: one of the two figures is wrong.
+    Refused for text that is no figure, and when the level lies below the floor: one of the two figures is wrong.
     """
+    if depth_m is not None:
+        depth_m = canonical(read_figure(depth_m))
     floor = office.permit(permit).opened.registered.depth_m
     if depth_m is not None and Decimal(depth_m) > Decimal(floor):
         raise Refusal(sentence("office.level_below_floor", level=depth_m, floor=floor))
