@@ -29,6 +29,8 @@ def begin_site(
 
     Refused when the site has begun, for an unknown zone, an empty name, or a weak code.
     """
+    if act is not None and office.journal.act(act):
+        return
     if office.begun:
         raise Refusal(sentence("office.begun"))
     if not name.strip() or not founder_name.strip():

@@ -12,6 +12,8 @@ from lamproom.words import Refusal, sentence
 
 def brief(office: Office, permit: str, inks: Sequence[e.Ink], *, by: str | None, act: str | None = None) -> None:
     """Record who was briefed. Refused without a witness, without ink, or with a drawing that was seen before."""
+    if act is not None and office.journal.act(act):
+        return
     if by is None:
         raise Refusal(sentence("office.briefing_witness"))
     empty = [ink.person for ink in inks if not ink.strokes]

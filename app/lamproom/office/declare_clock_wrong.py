@@ -22,6 +22,8 @@ def declare_clock_wrong(
 
     ``people`` are two different (person, code) pairs. From here on the watch alone says what time it is.
     """
+    if act is not None and office.journal.act(act):
+        return
     (one, code_one), (other, code_other) = people
     if one == other:
         raise Refusal(sentence("office.two_people"))

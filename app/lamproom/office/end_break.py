@@ -10,6 +10,8 @@ from lamproom.words import Refusal, sentence
 
 def end_break(office: Office, permit: str, isolation_found: str, *, by: str | None, act: str | None = None) -> None:
     """Back from the break. Entry then waits for a full retest and for the supervisor's endorsement."""
+    if act is not None and office.journal.act(act):
+        return
     if office.permit(permit).pause is None:
         raise Refusal(sentence("office.not_on_break"))
     if not isolation_found.strip():

@@ -22,6 +22,8 @@ def go_in(
 ) -> None:
     """The named entrant goes in. Refused while anything bars entry; ``against`` records the fact all the same, with
     the obstacles that stood. Someone not on the permit goes in by ``someone_went_in``."""
+    if act is not None and office.journal.act(act):
+        return
     state = office.permit(permit)
     name = office.names().get(person, person)
     if person not in state.entrants:

@@ -11,6 +11,8 @@ from lamproom.words import Refusal, sentence
 
 def hand_over(office: Office, permit: str, incoming: str, code: str, *, act: str | None = None) -> None:
     """The incoming supervisor takes over, having found conditions as the permit says: 29 CFR 1910.146(j)(6)."""
+    if act is not None and office.journal.act(act):
+        return
     state = office.permit(permit)
     if state.supervisor is None or state.supervisor == incoming:
         raise Refusal(sentence("office.nobody_to_relieve", name=office.names().get(incoming, incoming)))

@@ -17,6 +17,8 @@ def reendorse(
     office: Office, permit: str, supervisor: str, code: str, ink: e.Ink | None = None, *, act: str | None = None
 ) -> None:
     """The supervisor endorses entry again. Refused while anything but this endorsement bars the next person in."""
+    if act is not None and office.journal.act(act):
+        return
     state = office.permit(permit)
     if state.awaits not in ("break", "stop"):
         raise Refusal(sentence("office.nothing_to_endorse"))

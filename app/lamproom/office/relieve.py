@@ -24,6 +24,8 @@ def relieve(
     Refused when the facts agreed are not those of the record at this moment, or the incoming is not a named attendant
     or is inside. The clocks never stop; the outgoing attendant watches until this act is stored.
     """
+    if act is not None and office.journal.act(act):
+        return
     state = office.permit(permit)
     name = office.names().get(incoming, incoming)
     if incoming not in state.attendants:

@@ -10,6 +10,8 @@ from lamproom.words import Refusal, sentence
 
 def take_watch(office: Office, permit: str, person: str, *, act: str | None = None) -> None:
     """The named attendant takes the watch. Refused for someone not named attendant, or while another stands watch."""
+    if act is not None and office.journal.act(act):
+        return
     state = office.permit(permit)
     name = office.names().get(person, person)
     if person not in state.attendants:
