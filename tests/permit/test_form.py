@@ -112,7 +112,7 @@ def test_a_form_that_cannot_be_meant_is_refused_in_words_before_any_permit_is_op
 
 @pytest.mark.parametrize(
     "item",
-    ["observed", "retrieval", "communication", "equipment", "other-permits", "other-work", "opening-guarded"],
+    ["observed", "retrieval", "communication", "equipment", "other-permits", "other-work"],
 )
 def test_a_form_that_does_not_ask_what_the_rule_asks_is_refused(item: str) -> None:
     """29 CFR 1910.146(d)(5)(iv), (k)(3), (f)(12), (d)(4), (f)(15), (d)(11), (d)(3)(v)."""

@@ -182,11 +182,10 @@ def _bump(life: WindowLife, row: Row) -> None:
 
 def _open(life: WindowLife, row: Row) -> None:
     life.sit(row)
-    life.show("board")
-    life.hands.press("board.new-permit")
-    life.hands.press(f"board.new.space.{row['space']}")
-    if life.hands.sees("board.new.open"):
-        life.hands.press("board.new.open")
+    life.show("workbook")
+    if life.hands.sees("workbook.others"):
+        life.hands.press("workbook.others")
+    life.hands.press(f"workbook.new.{row['space']}")
     number = life.shift.office.ids("permit")[-1]
     life.shift.permits[row["permit"]] = number
     life._at = (number, "space") if life.window.place == "workbook" else ("", "")
@@ -208,6 +207,9 @@ def _answer(life: WindowLife, row: Row) -> None:
     assert item is not None
     life.sheet(row, item.sheet)
     name = f"workbook.{item.sheet}.{item.id}"
+    if row.get("as-evaluated") == "yes":
+        life.hands.press(f"{name}.as-evaluated")
+        return
     life.hands.press(f"{name}.{row['answer'].replace(' ', '-')}")
     if row.get("found"):
         life.hands.write(f"{name}.found", row["found"])
@@ -251,7 +253,6 @@ def _rescue(life: WindowLife, row: Row) -> None:
     life.hands.write("workbook.rescue.answered-by", row["answered-by"])
     life.hands.write("workbook.rescue.until", row["good-until"])
     life.hands.write("workbook.rescue.minutes", row["minutes"])
-    life.hands.press("workbook.rescue.confirm")
 
 
 def _call(life: WindowLife, row: Row) -> None:
@@ -259,7 +260,6 @@ def _call(life: WindowLife, row: Row) -> None:
     life.hands.press("workbook.rescue.means-as-planned")
     life.hands.write("workbook.rescue.call-answered-by", row["answered-by"])
     life.hands.write("workbook.rescue.seconds", row["seconds"])
-    life.hands.press("workbook.rescue.call")
 
 
 def _hose(life: WindowLife, row: Row) -> None:
@@ -282,8 +282,6 @@ def _level(life: WindowLife, row: Row) -> None:
 def _guard(life: WindowLife, row: Row) -> None:
     life.sheet(row, "isolation")
     life.hands.write("workbook.isolation.open", row["guarded"])
-    if life.shift.office.permit(life.shift.permit(row)).open_since is None:
-        life.hands.press("workbook.isolation.open.record")
 
 
 def _fan(life: WindowLife, row: Row) -> None:
@@ -291,8 +289,6 @@ def _fan(life: WindowLife, row: Row) -> None:
     life.hands.write("workbook.isolation.fan", row["flow"])
     life.hands.write("workbook.isolation.fan.intake", row["intake"])
     life.hands.write("workbook.isolation.fan.noticed", row["noticed-by"])
-    if life.shift.office.permit(life.shift.permit(row)).fan is None:
-        life.hands.press("workbook.isolation.fan.start")
 
 
 def _read(life: WindowLife, row: Row) -> None:
@@ -302,7 +298,9 @@ def _read(life: WindowLife, row: Row) -> None:
     life.sheet(row, "air-test")
     hands = life.hands
     key = {"upwind": "upwind", "through-lid": "lid"}.get(row["phase"], f"point/{row.get('at')}")
-    hands.press(f"workbook.air-test.place.{key}")
+    place = f"workbook.air-test.place.{key}"
+    if not hands.checked(place):
+        hands.press(place)
     if hands.sees("workbook.air-test.lowered"):
         hands.press("workbook.air-test.lowered")
     life._turn_to(row)

@@ -291,7 +291,21 @@ def _hours(shift: Shift, row: Row, by: str, act: str) -> None:
     plan_hours(shift.office, shift.permit(row), shift.at(row, "begins"), shift.at(row, "ends"), by=by, act=act)
 
 
+EVALUATED = {"communication": "communication", "equipment": "equipment"}
+"""Items of the form whose answer the evaluation has words for."""
+
+
+def evaluated_words(office: Office, permit: str, item: str) -> str:
+    """What the evaluation of the space says to an item."""
+    evaluated = office.permit(permit).opened.evaluated
+    return evaluated.rescue.retrieval if item == "retrieval" else str(getattr(evaluated, EVALUATED[item]))
+
+
 def _answer(shift: Shift, row: Row, by: str, act: str) -> None:
+    if row.get("as-evaluated") == "yes":
+        words = evaluated_words(shift.office, shift.permit(row), row["item"])
+        answer(shift.office, shift.permit(row), row["item"], "yes", words, by=by, act=act)
+        return
     given = cast(Literal["yes", "no", "does not apply"], row["answer"])
     answer(shift.office, shift.permit(row), row["item"], given, row.get("found"), by=by, act=act)
 

@@ -55,7 +55,7 @@ US_GENERAL_INDUSTRY = Regime(
     page_items=15,
     suspends=False,
     must_ask=frozenset(
-        {"observed", "retrieval", "communication", "equipment", "other-permits", "other-work", "opening-guarded"}
+        {"observed", "retrieval", "communication", "equipment", "other-permits", "other-work"}
     ),
     must_be=(
         ("observed", "yes"),

@@ -67,7 +67,7 @@ class FanPart(QWidget):
             field.committed.connect(lambda text, name=name: sheet.keep(name, text))
         self._flow.entered.connect(lambda _text: sheet.reach(self._intake.box))
         self._intake.entered.connect(lambda _text: sheet.reach(self._noticed.box))
-        self._noticed.entered.connect(lambda _text: sheet.reach(self._start))
+        self._noticed.entered.connect(lambda _text: self._record_start())
         self._why.entered.connect(lambda _text: self._record_stop())
 
     def show_fan(self, view: IsolationSheetView) -> None:

@@ -73,13 +73,14 @@ class RescueSheet(Sheet):
         for field, following in (
             (self._answered, self._until.box),
             (self._until, self._minutes.box),
-            (self._minutes, self._confirm),
             (self._means, self._call_answered.box),
             (self._call_answered, self._seconds.box),
-            (self._seconds, self._call),
         ):
             field.entered.connect(lambda _text, following=following: self.reach(following))
             field.committed.connect(lambda _text, field=field: self._typed(field))
+        for last, act in ((self._minutes, self._do_confirm), (self._seconds, self._do_call)):
+            last.committed.connect(lambda _text, field=last: self._typed(field))
+            last.entered.connect(lambda _text, act=act: act())
         self._until.committed.connect(lambda _text: self._read_until())
         self._confirm.clicked.connect(self._do_confirm)
         self._call.clicked.connect(self._do_call)
