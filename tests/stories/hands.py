@@ -17,8 +17,17 @@ class NotThere(AssertionError):
         super().__init__(f"{name} is not to be seen; to be seen are {near}")
 
 
+# Times of the keystroke-level model in seconds: Card, Moran & Newell, "The keystroke-level model for user performance
+# time with interactive systems", Communications of the ACM 23(7), 1980, table of operators: K 0.28 (average
+# non-secretary typist), P 1.10, H 0.40, M 1.35; a press of the mouse button and its release BB 0.20 (Kieras, 2001).
+KEY, POINT, HOME, MIND, BUTTON = 0.28, 1.10, 0.40, 1.35, 0.20
+INK = 3.0
+"""A signature with mouse or pen; our own assumption, the model has no operator for it."""
+
+
 class Hands:
-    """One pair of hands. ``inputs`` counts what a person gave: a committed field, a choice or a press; ink apart."""
+    """One pair of hands. ``inputs`` counts what a person gave: a committed field, a choice or a press; ink apart.
+    ``seconds`` is what it took by the keystroke-level model, waits apart."""
 
     def __init__(self, window: QWidget) -> None:
         self.window = window
@@ -26,6 +35,7 @@ class Hands:
         window.activateWindow()
         QTest.qWaitForWindowActive(window)
         self.ink = 0
+        self.seconds = 0.0
 
     # Finding ----------------------------------------------------------------------------------------------------------
 
@@ -72,10 +82,18 @@ class Hands:
 
     # Doing ------------------------------------------------------------------------------------------------------------
 
+    def _awake(self) -> None:
+        """Without a window manager nobody gives the focus back to the window after a list was open."""
+        if QApplication.activeWindow() is None:
+            self.window.activateWindow()
+            QTest.qWaitForWindowActive(self.window)
+
     def press(self, name: str, counted: bool = True) -> None:
         """One click in the middle of a control."""
+        self._awake()
         widget = self.find(name)
         QTest.mouseClick(widget, Qt.MouseButton.LeftButton, pos=widget.rect().center())
+        self.seconds += MIND + POINT + BUTTON
         self._did(f"press {name}", counted)
 
     def press_and_answer(self, name: str, answer: str) -> None:
@@ -106,7 +124,10 @@ class Hands:
         """Click into a field, replace what stands there, type, and press Enter (Tab in a page)."""
         box = self.find(name)
         assert isinstance(box, QLineEdit | QPlainTextEdit), f"{name} is not a field"
-        QTest.mouseClick(box, Qt.MouseButton.LeftButton, pos=QPoint(8, box.height() // 2))
+        if not box.hasFocus():  # Enter in the box before often brings the caret here
+            QTest.mouseClick(box, Qt.MouseButton.LeftButton, pos=QPoint(8, box.height() // 2))
+            self.seconds += POINT + BUTTON + HOME
+        self.seconds += MIND + KEY * (len(text) + 1)
         QTest.keyClick(box, Qt.Key.Key_A, Qt.KeyboardModifier.ControlModifier)
         QTest.keyClick(box, Qt.Key.Key_Delete)
         QTest.keyClicks(box, text)
@@ -128,6 +149,7 @@ class Hands:
         for _ in range(wanted):
             QTest.keyClick(view, Qt.Key.Key_Down)
         QTest.keyClick(view, Qt.Key.Key_Return)
+        self.seconds += MIND + 2 * (POINT + BUTTON)
         self._did(f"pick {name}", True)
 
     def draw(self, name: str, seed: int) -> None:
@@ -140,14 +162,14 @@ class Hands:
             QTest.mouseMove(pad, QPoint(wide // 8 + step * wide // 16, y))
         QTest.mouseRelease(pad, Qt.MouseButton.LeftButton, pos=QPoint(wide * 7 // 8, high // 2))
         self.ink += 1
+        self.seconds += POINT + INK
         self.settle()
 
     def key(self, key: Qt.Key, counted: bool = True) -> None:
         """A key pressed wherever the focus is."""
-        if QApplication.activeWindow() is None:  # without a window manager nobody gives the focus back after a list
-            self.window.activateWindow()
-            QTest.qWaitForWindowActive(self.window)
+        self._awake()
         QTest.keyClick(QApplication.focusWidget() or self.window, key)
+        self.seconds += MIND + KEY
         self._did(f"key {key.name}", counted)
 
     def _did(self, what: str, counted: bool) -> None:

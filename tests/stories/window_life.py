@@ -54,6 +54,7 @@ class WindowLife:
         self.said: list[tuple[str, str]] = []
         self.desk.said.connect(lambda kind, words: self.said.append((kind, words)))
         self.counts: dict[int, list[str]] = {}
+        self.times: dict[int, float] = {}
         self._at: tuple[str, str] = ("", "")
 
     def _screen(self, place: str, desk: Desk) -> QWidget:
@@ -64,6 +65,7 @@ class WindowLife:
         """One row, done by hand at its time; what it cost in inputs is kept by the row's line."""
         before = len(self.hands.inputs)
         heard = len(self.said)
+        began = self.hands.seconds
         if row.get("lowered"):
             self._turn_to(row, row["lowered"])
         else:
@@ -72,6 +74,7 @@ class WindowLife:
         refused = [words for kind, words in self.said[heard:] if kind == "refused"]
         assert not refused or row.get("refused") == "yes", f"line {row.line} was refused: {refused}"
         self.counts[row.line] = self.hands.inputs[before:]
+        self.times[row.line] = self.hands.seconds - began
 
     def close(self) -> None:
         """Put the window away."""
@@ -306,7 +309,7 @@ def _read(life: WindowLife, row: Row) -> None:
     life._turn_to(row)
     for gas in GASES:
         hands.write(f"workbook.air-test.figure.{gas}", row[gas])
-    hands.press("workbook.air-test.store")
+    hands.key(Qt.Key.Key_Return)
 
 
 def _brief(life: WindowLife, row: Row) -> None:
@@ -352,7 +355,7 @@ def _read_on_watch(life: WindowLife, row: Row) -> None:
     life.watch(row)
     hands = life.hands
     if not hands.sees("watch.reading.oxygen"):
-        hands.press("watch.reading")
+        hands.key(Qt.Key.Key_F2)
     if row["phase"] == "after-break":
         hands.press("watch.reading.lowered")
         life._turn_to(row)
