@@ -32,7 +32,7 @@ SIZES = {"small": (1366, 768), "large": (1920, 1080), "station": (1280, 800)}
 
 @dataclass(frozen=True, slots=True)
 class Shot:
-    """A picture: name, the moment of the day after whose last row it is taken, the place, where in it, themes, sizes."""
+    """A picture: name, the moment of the day after whose row it is taken, the place, where in it, themes, sizes."""
 
     name: str
     after: time

@@ -15,6 +15,8 @@ from zoneinfo import ZoneInfo
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from tests.permit.life import FORM, bump, calibration, check, instrument
+
 from lamproom.bench import events as b
 from lamproom.bench.duty import duty_end, duty_start
 from lamproom.bench.happening import Event, Happening
@@ -22,7 +24,6 @@ from lamproom.bench.readiness import Readiness, readiness
 from lamproom.bench.rules import BenchRules
 from lamproom.bench.state import Instrument, as_of, fold
 from lamproom.permit.form import read_form
-from tests.permit.life import FORM, bump, calibration, check, instrument
 
 ZONES = ("America/Chicago", "Europe/London", "Australia/Sydney")
 """Three zones whose clocks change on different nights and in different directions of the year (IANA tz database)."""
@@ -119,7 +120,7 @@ def test_within_its_duty_period_of_a_long_night_a_bump_test_counts_until_the_day
 
 
 @given(
-    at=st.datetimes(datetime(2025, 1, 1), datetime(2028, 1, 1), timezones=st.just(UTC)),
+    at=st.datetimes(datetime(2025, 1, 1), datetime(2028, 1, 1), timezones=st.just(UTC)),  # noqa: DTZ001
     zone=st.sampled_from((*ZONES, "America/Sao_Paulo", "Asia/Kolkata", "Pacific/Chatham")),
     start=st.times().map(lambda t: t.replace(second=0, microsecond=0)),
 )
@@ -208,7 +209,7 @@ def test_calibration_counts_through_the_day_it_is_due() -> None:
 
 
 def test_a_due_day_beyond_the_registered_interval_does_not_stretch_it() -> None:
-    """The register's 180 days are the stricter of maker and site; a later day typed at calibration counts for nothing."""
+    """The register's 180 days are the stricter of maker and site; a later day that was typed counts for nothing."""
     one = Bench().do(instrument("07")).do(calibration(due=date(2099, 1, 1)))
     one.to(2026, 7, 4, 7, 0).do(check()).do(bump())
     assert one.ready().ready

@@ -27,7 +27,7 @@ DRAWING: dict[type, tuple[str, ...]] = {
         "drawString", "drawRightString", "drawCentredString", "line", "lines", "rect", "circle", "ellipse", "drawPath",
         "drawText", "setFont", "setLineWidth", "setDash", "setLineCap", "setLineJoin", "setStrokeColor", "setFillColor",
         "setFillGray", "setStrokeGray", "saveState", "restoreState", "translate", "scale", "rotate", "clipPath",
-        "showPage", "beginText", "beginPath", "bezier", "arc", "wedge", "polygon", "grid", "roundRect", "setStrokeAlpha",
+        "showPage", "beginText", "beginPath", "bezier", "arc", "wedge", "polygon", "grid", "roundRect",
     ),
     PDFTextObject: (
         "setTextOrigin", "setFont", "textOut", "textLine", "textLines", "moveCursor", "setRise", "setWordSpace",

@@ -21,7 +21,8 @@ class Ratio:
         ratio = self.thing_s / self.floor_s
         verdict = "" if self.goal is None else ("  goal met" if ratio <= self.goal else "  GOAL MISSED")
         goal = "" if self.goal is None else f" (goal at most {self.goal:g})"
-        return f"{self.name}: {self.thing_s * 1000:.2f} ms against {self.floor_s * 1000:.2f} ms, ratio {ratio:.2f}{goal}{verdict}"
+        times = f"{self.thing_s * 1000:.2f} ms against {self.floor_s * 1000:.2f} ms"
+        return f"{self.name}: {times}, ratio {ratio:.2f}{goal}{verdict}"
 
 
 def timed(do: Callable[[], object]) -> float:

@@ -60,7 +60,9 @@ print(perf_counter() - begin)
 IMPORTED = """
 import sys
 exec(sys.argv[2])
-print(",".join(sorted({n for n in sys.modules if n.split(".")[0] not in sys.stdlib_module_names and n.split(".")[0] not in ("lamproom", "__main__") and not n.startswith("_") and "." not in n})), file=sys.stderr)
+ours = ("lamproom", "__main__")
+tops = {name for name in sys.modules if "." not in name and not name.startswith("_")}
+print(",".join(sorted(tops - set(sys.stdlib_module_names) - set(ours))), file=sys.stderr)
 """
 
 

@@ -20,7 +20,7 @@ clock-unconfirmed       x         x     .
 condition               x         x     .
 condition-stay          x         x     x
 continuous-lost         .         x     x
-ended                   x         x     .
+ended                   x         x     x
 expired                 .         x     x
 fan-missing             x         x     .
 fan-stopped             x         x     x
@@ -48,7 +48,7 @@ no-entrant              x         .     .
 no-instrument           x         x     .
 no-supervisor           x         x     .
 nobody-on-watch         .         x     x
-not-authorised          .         x     .
+not-authorised          .         x     x
 not-begun               .         x     .
 not-briefed             x         x     .
 not-continuous          x         x     .

@@ -352,11 +352,11 @@ _MOUNTS = textwrap.dedent(
     proc /proc proc rw 0 0
     server:/export /srv/share nfs4 rw,vers=4.2 0 0
     //server/site /mnt/site\040files cifs rw 0 0
-    me@host: /home/me/remote fuse.sshfs rw 0 0
+    me@host: /srv/people/me/remote fuse.sshfs rw 0 0
     /dev/sdb1 /srv/share/local ext4 rw 0 0
     host /mnt/plan 9p rw 0 0
     /dev/sdc1 /media/stick fuseblk rw 0 0
-    gocryptfs /home/me/vault fuse.gocryptfs rw 0 0
+    gocryptfs /srv/people/me/vault fuse.gocryptfs rw 0 0
     /dev/sdd1 /mnt/over ext4 rw 0 0
     server:/x /mnt/over nfs rw 0 0
     """
@@ -366,16 +366,16 @@ _MOUNTS = textwrap.dedent(
 @pytest.mark.parametrize(
     ("path", "type"),
     [
-        ("/home/me/site", None),
+        ("/srv/people/me/site", None),
         ("/srv/share/site", "nfs4"),
         ("/srv/share", "nfs4"),
         ("/srv/shared/site", None),
         ("/srv/share/local/site", None),
         ("/mnt/site files/a", "cifs"),
-        ("/home/me/remote/a/b", "fuse.sshfs"),
+        ("/srv/people/me/remote/a/b", "fuse.sshfs"),
         ("/mnt/plan/a", "9p"),
         ("/media/stick/a", None),
-        ("/home/me/vault/a", None),
+        ("/srv/people/me/vault/a", None),
         ("/mnt/over/a", "nfs"),
     ],
 )

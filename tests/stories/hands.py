@@ -97,7 +97,7 @@ class Hands:
         self._did(f"press {name}", counted)
 
     def press_and_answer(self, name: str, answer: str) -> None:
-        """One click that brings a question, and the click that answers it; the question waits inside the first click."""
+        """One click that brings a question, and the click that answers it, which waits inside the first."""
         self.answer_next(answer)
         self.press(name)
 

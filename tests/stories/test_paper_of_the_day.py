@@ -43,8 +43,8 @@ ITEMS = {
     9: "19.5 to 23.5 % vol",
     10: "20.8",
     11: "radio channel 4",
-    12: "horn three times for everyone out",
-    13: "tripod winch W-8",
+    12: "three bring me out",
+    13: "fixed ladder, air horn",
     14: "Well 1 stays in service",
     15: "No. Mara Velde, 07:06.",
 }

@@ -9,7 +9,6 @@ from pydantic import BaseModel, ConfigDict, StringConstraints
 
 from lamproom.bench.happening import Event
 
-
 Number = Annotated[str, StringConstraints(pattern=r"^-?[0-9]+(\.[0-9]+)?$", max_length=20)]
 """A figure that rules compute with, as typed: text that is none is refused before it is stored, never after."""
 
@@ -63,8 +62,8 @@ class FreshAir(Value):
 
 
 class CheckedBeforeUse(Event):
-    """The check before use. Every alarm is answered apart: heard, seen, felt. ``block_stopped_s`` is the time in seconds
-    until the blocked pump stopped or alarmed, None when it did not within 30 s or the instrument has no pump."""
+    """The check before use; every alarm is answered apart: heard, seen, felt. ``block_stopped_s`` is the seconds until
+    the blocked pump stopped or alarmed, None when it did not within 30 s or the instrument has no pump."""
 
     kind: ClassVar[str] = "checked-before-use"
     self_test: bool
@@ -98,7 +97,7 @@ class SensorResult(Value):
 
 
 class BumpTested(Event):
-    """A bump test. ``check`` says which kind: a function check (alarms answer) or a calibration check (reading compared)."""
+    """A bump test. ``check`` says which kind: function check (alarms) or calibration check (figures compared)."""
 
     kind: ClassVar[str] = "bump-tested"
     check: Literal["function", "calibration"]

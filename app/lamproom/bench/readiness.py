@@ -28,7 +28,7 @@ class Unfit:
 
 @dataclass(frozen=True, slots=True)
 class Readiness:
-    """``until`` is the first of all ends, with ``ends_with`` saying which; both None when anything stands in the way."""
+    """``until`` is the first of all ends, with ``ends_with`` saying which; both None when anything bars."""
 
     until: datetime | None
     ends_with: Sentence | None
@@ -47,7 +47,7 @@ def readiness(instrument: Instrument, rules: BenchRules, at: datetime) -> Readin
     """Ready until a time, or not ready with every reason.
 
     Ends: bump test under 24 h (to the minute, strictly) and within its duty period where the rules say so, never past
-    the day calibration is due; the check before use counts for its duty period; a sensor counts until the day it expires.
+    the day calibration is due; the check before use counts for its duty period; a sensor until the day it expires.
     """
     unfit: list[Unfit] = []
     ends: list[tuple[datetime, Sentence]] = []

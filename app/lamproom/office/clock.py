@@ -20,7 +20,7 @@ FORWARD_JUMP = timedelta(minutes=2)
 
 @dataclass(frozen=True, slots=True)
 class Sample:
-    """What the machine's clocks show: wall (UTC, whole milliseconds), boot id, nanoseconds since boot (sleep counts)."""
+    """What the machine's clocks show: wall (UTC, whole ms), boot id, nanoseconds since boot (sleep counts)."""
 
     wall: datetime
     boot: str

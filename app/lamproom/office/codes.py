@@ -180,7 +180,8 @@ def wait_after(failures: int) -> timedelta:
     """The wait that follows this many wrong tries in a row: none up to 4, 30 s after 5, doubling, at most 1 h."""
     if failures < FREE_TRIES:
         return timedelta(0)
-    return min(FIRST_WAIT * 2 ** min(failures - FREE_TRIES, 20), LONGEST_WAIT)
+    doublings = min(failures - FREE_TRIES, 20)
+    return min(FIRST_WAIT * int(2**doublings), LONGEST_WAIT)
 
 
 def tries_text(tries: Tries) -> str:

@@ -1,4 +1,4 @@
-"""The only file that knows all real parts: store, clock, keys, folders, forms. Tests open the same house with others."""
+"""The only file that knows all real parts: store, clock, keys, folders, forms. Tests give it others."""
 
 from __future__ import annotations
 

@@ -18,7 +18,7 @@ _BEFORE_AUTHORISED = (
     e.HazardAdded,
     e.PointIsolated,
 )
-"""A change of hazard, isolation, limit, place or purpose needs a new permit: these wait for nobody after authorising."""
+"""A change of hazard, isolation, limit, place or purpose needs a new permit."""
 
 _AFTER_ENDED = (
     e.WentOut,

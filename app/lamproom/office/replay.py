@@ -187,7 +187,7 @@ def cylinder_of(shift: Shift, name: str) -> Cylinder:
 
 
 def live(shift: Shift, table: str, told: Callable[[Row], None] | None = None) -> None:
-    """Live a table row by row. Each act has an id of its own, so that a replay that was cut short goes on where it was."""
+    """Live a table row by row. Each act has its own id, so that a replay cut short goes on where it was."""
     for row in rows_of(table):
         live_row(shift, row)
         if told is not None:

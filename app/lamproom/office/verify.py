@@ -54,7 +54,7 @@ class Verdict:
 
 
 def verify_file(pdf: bytes, office: Office | None = None, root: str | None = None) -> Verdict:
-    """A signed page, against the site that is open here or the fingerprint of its authority, or against itself alone."""
+    """A signed page, against the site open here or the fingerprint of its authority, or against itself alone."""
     from lamproom.paper.verifying import Unreadable, read_proof
 
     known = office.keys.root_certificate() if office is not None and office.begun else None
@@ -220,7 +220,7 @@ def verify_permit(office: Office, number: str) -> Verdict:
 
 
 def _own_keys(office: Office) -> list[KeyRow]:
-    return [row for row in office.journal.keys()]
+    return list(office.journal.keys())
 
 
 def verify_site(office: Office) -> Verdict:

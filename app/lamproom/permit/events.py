@@ -167,8 +167,8 @@ class Figure(Value):
 class ReadingsTaken(Event):
     """A set of readings at one point: the worst values seen during the hold.
 
-    ``point_m`` is the depth below the portal, None for upwind and through the lid. ``lowered`` is when the probe came to
-    rest there, ``taken`` when the figures were noted. ``as_typed`` means that an odd figure was queried and kept.
+    ``point_m`` is the depth below the portal, None for upwind and through the lid. ``lowered`` is when the probe came
+    to rest there, ``taken`` when the figures were noted. ``as_typed`` means that an odd figure was queried and kept.
     """
 
     kind: ClassVar[str] = "readings-taken"
@@ -228,7 +228,7 @@ class RescueCallTried(Event):
 
 
 class Briefed(Event):
-    """The crew was briefed on one page: hazards, limits, signals, results. Everyone's ink, witnessed by the supervisor."""
+    """The crew was briefed on one page: hazards, limits, signals, results. Everyone's ink, witnessed."""
 
     kind: ClassVar[str] = "briefed"
     inks: tuple[Ink, ...]
@@ -273,7 +273,7 @@ class Relieved(Event):
 
 
 class WentIn(Event):
-    """Part of the body broke the plane of the opening. ``against`` are the obstacles that stood then (none on a good day)."""
+    """Part of the body broke the plane of the opening. ``against``: the obstacles that stood then."""
 
     kind: ClassVar[str] = "went-in"
     person: str
@@ -335,7 +335,7 @@ class BreakBegun(Event):
 
 
 class BreakEnded(Event):
-    """Back from the break: isolation looked at again and found how. Entry waits for a full retest and re-endorsement."""
+    """Back from the break: isolation looked at again and found how. Entry waits for a full retest and endorsement."""
 
     kind: ClassVar[str] = "break-ended"
     isolation_found: str

@@ -31,7 +31,7 @@ class OtherPermit:
 
 @dataclass(frozen=True, slots=True)
 class Facts:
-    """What is known at ``at``. ``clock_confirmed`` and ``figures_confirmed`` are the site's; ``names`` are for sentences."""
+    """What is known at ``at``. ``clock_confirmed`` and ``figures_confirmed`` are the site's."""
 
     permit: Permit
     instruments: Mapping[str, Instrument]

@@ -14,7 +14,15 @@ from hashlib import sha256
 from typing import Annotated, Literal
 from zoneinfo import ZoneInfo
 
-from pydantic import AfterValidator, NonNegativeInt, PositiveInt, StringConstraints, ValidationError, model_validator
+from pydantic import (
+    AfterValidator,
+    Field,
+    NonNegativeInt,
+    PositiveInt,
+    StringConstraints,
+    ValidationError,
+    model_validator,
+)
 
 from lamproom.air.limits import Limit, looser
 from lamproom.bench.events import Value
@@ -164,7 +172,7 @@ class Form(Value):
     items: tuple[Item, ...]
     conditions: tuple[Condition, ...]
     cautions: tuple[str, ...]
-    tighten: dict[str, tuple[Literal["authorise", "enter", "stay"], ...]] = {}
+    tighten: dict[str, tuple[Literal["authorise", "enter", "stay"], ...]] = Field(default_factory=dict)
     """Obstacle id to further stages that it bars on this form; stages are only ever added."""
 
     def limit(self, gas: str) -> LimitLine | None:
@@ -214,7 +222,7 @@ def fingerprint(text: str) -> str:
 
 @lru_cache(maxsize=32)
 def read_form(text: str) -> Form:
-    """The form that a text describes. Refused, with every line named, when it is malformed or looser than its regime."""
+    """The form that a text describes. Refused, every line named, when it is malformed or looser than its regime."""
     try:
         form = Form.model_validate(tomllib.loads(text))
     except tomllib.TOMLDecodeError as error:

@@ -14,7 +14,7 @@ Role = Literal["supervisor", "attendant", "entrant", "tester", "keeper", "office
 
 
 class PersonRegistered(Event):
-    """A person joined the site. The name is in the table of people; ``employer`` is 'own' or another employer's mark."""
+    """A person joined the site. The name is in the table of people; ``employer`` is 'own' or another's mark."""
 
     kind: ClassVar[str] = "person-registered"
     roles: tuple[Role, ...]
@@ -22,7 +22,7 @@ class PersonRegistered(Event):
 
 
 class PersonTrained(Event):
-    """Training for a role, certified: trainer and date (29 CFR 1910.146(g)(4)). ``good_until`` None means no site date."""
+    """Training for a role, certified: trainer and date (29 CFR 1910.146(g)(4)). ``good_until`` None: no site date."""
 
     kind: ClassVar[str] = "person-trained"
     role: Role

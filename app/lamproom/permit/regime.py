@@ -54,16 +54,13 @@ US_GENERAL_INDUSTRY = Regime(
     device_over_m=Decimal("1.52"),
     page_items=15,
     suspends=False,
-    must_ask=frozenset(
-        {"observed", "retrieval", "communication", "equipment", "other-permits", "other-work"}
-    ),
+    must_ask=frozenset({"observed", "retrieval", "communication", "equipment", "other-permits", "other-work"}),
     must_be=(
         ("observed", "yes"),
         ("retrieval", "yes"),
         ("communication", "yes"),
         ("equipment", "yes"),
         ("other-work", "no"),
-        ("opening-guarded", "yes"),
     ),
 )
 

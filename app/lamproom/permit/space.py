@@ -34,7 +34,7 @@ class IsolationPoint(Value):
 
 
 class Portal(Value):
-    """An opening: name, place, clear width in metres, vertical way in or not, and whether a lid can be tested through."""
+    """An opening: name, place, clear width in metres, vertical way in or not, whether a lid can be tested through."""
 
     name: str
     width_m: Number

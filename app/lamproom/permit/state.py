@@ -16,7 +16,6 @@ from lamproom.permit import events as e
 from lamproom.permit.form import Form, read_form
 from lamproom.permit.tally import Tally
 
-
 SOON = timedelta(minutes=1)
 """A reading may lie this far ahead of the clock: watches differ. Further ahead, its time is wrong."""
 

@@ -8,9 +8,7 @@ SENTENCES: dict[str, str] = {
     "cli.site": "the folder of the site (otherwise the user's own)",
     "cli.demo": "live an invented shift; without --out its site then opens in the window",
     "cli.demo_out": "live it without a window and leave site, PDFs and export in this folder",
-    "cli.verify": (
-        "is a permit's PDF genuine? Exit 0 genuine, 1 altered, 2 unreadable, 3 origin not confirmed"
-    ),
+    "cli.verify": ("is a permit's PDF genuine? Exit 0 genuine, 1 altered, 2 unreadable, 3 origin not confirmed"),
     "cli.root": "the fingerprint of the site's authority, as printed or told by the site",
     "cli.json": "answer as JSON",
     "cli.export": "take the whole record out as an open bundle (a folder, or a file that ends in .zip)",

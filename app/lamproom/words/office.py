@@ -4,7 +4,7 @@ SENTENCES: dict[str, str] = {
     "office.no_permit": "There is no permit {number} at this site.",
     "office.no_form": "There is no form {form} here. Put its file into the folder of forms.",
     "office.closed_out": "Permit {number} is closed out. It can only be annotated.",
-    "office.ended": "Permit {number} has ended. It takes outs, readings, corrections and notes. Open a new permit to go in.",
+    "office.ended": "Permit {number} has ended. It takes outs, readings, corrections, notes. Open a new one to go in.",
     "office.needs_new_permit": (
         "Permit {number} is authorized. A change of hazard, isolation, hours or purpose needs a new permit."
     ),

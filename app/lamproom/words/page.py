@@ -138,7 +138,7 @@ SENTENCES: dict[str, str] = {
     "page.closed_locks": "Locks: {text}",
     "page.problem_late": "A set of readings was {time} late",
     "page.keep": "Keep",
-    "page.keep_until": "at least until {day} (29 CFR 1910.146(e)(6)); the yearly review with this permit is due by that day.",
+    "page.keep_until": "at least until {day} (29 CFR 1910.146(e)(6)); the yearly review with it is due by then.",
     "page.brief.nobody": "Nobody went in.",
     "page.brief.inside.one": "{n} person is inside.",
     "page.brief.inside.other": "{n} people are inside.",

@@ -14,9 +14,7 @@ SENTENCES: dict[str, str] = {
     "paper.state.ended": "ended",
     "paper.continued": "continued",
     "paper.not_answered": "not answered",
-    "paper.not_tested": "not tested",
     "paper.none": "None",
-    "paper.none_recorded": "none recorded",
     # Title
     "paper.permit": "Permit",
     "paper.space": "Space",
@@ -153,7 +151,6 @@ SENTENCES: dict[str, str] = {
     "paper.condensed_sets.one": "1 set",
     "paper.condensed_sets.other": "{n} sets",
     "paper.range": "{low}–{high}",
-    "paper.quarter": "to {time}",
     # Section drawing
     "paper.section.work": "work",
     "paper.section.none": "No section of this space is recorded.",

@@ -57,7 +57,7 @@ SENTENCES: dict[str, str] = {
     "permit.cause.prohibited-condition": "canceled: a prohibited condition arose",
     "permit.cause.expired": "canceled: its hours were over",
     "permit.cause.never-entered": "canceled: never entered",
-    # hours, ends, stops, breaks
+    # what the life of a permit bars
     "permit.purpose_missing": "The purpose of the entry is not stated.",
     "permit.hours_missing": "The hours are not stated.",
     "permit.hours_too_long": "The hours must end after they begin and last at most {hours} h on this form.",

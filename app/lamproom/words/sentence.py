@@ -22,7 +22,7 @@ class Sentence:
     values: tuple[tuple[str, str | Sentence], ...] = ()
 
     def say(self, language: str = "en-US") -> str:
-        """The sentence in words. Unknown ids and missing values raise KeyError: a fault of ours, never shown half said."""
+        """The sentence in words. Unknown ids and missing values raise KeyError: a fault, never shown half said."""
         spoken = {name: value.say(language) if isinstance(value, Sentence) else value for name, value in self.values}
         return text_of(self.id, language).format_map(spoken)
 

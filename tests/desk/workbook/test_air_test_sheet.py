@@ -150,7 +150,7 @@ def test_times_from_a_watch_are_checked_and_a_short_wait_is_stored_but_does_not_
 ) -> None:
     room = room_at(qtbot, tmp_path, OPENED)
     press(qtbot, room, "workbook.air-test.type-times")
-    for name, text in (("lowered-at", "07:53:10"), ("noted-at", "07:53:40")):
+    for name, text in (("lowered-at", "07:51:10"), ("noted-at", "07:51:40")):
         box = room.find(f"workbook.air-test.{name}")
         box.setFocus()
         qtbot.keyClicks(box, text)

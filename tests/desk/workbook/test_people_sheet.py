@@ -110,7 +110,9 @@ def test_the_crew_is_told_hazards_results_signals_and_rescue(tmp_path: Path) -> 
     shift = lived_until(tmp_path, "08:50")
     view = people_view(shift.office, shift.permits["A"])
     assert [told.head for told in view.told] == ["Hazards", "Signals", "Rescue"]
-    assert view.told[1].lines[0] == "voice, sight, channel 2, horn three times for everyone out"
+    assert view.told[1].lines[0] == (
+        "Voice and sight; radio channel 2; line: one pull stop, two slack, three bring me out"
+    )
     assert [row[2] for row in view.air.rows][-1] == ("20.8", "1", "2", "0")
     assert view.air.limits == ("19.5 to 23.5", "below 10", "below 10", "below 35")
 

@@ -228,8 +228,8 @@ class DropBox(QComboBox):
         event.ignore()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Keys open the list; only Enter in it chooses. A closed list that changed at each arrow would record, on the way
-        to the third name, that the first two had been chosen."""
+        """Keys open the list; only Enter in it chooses. A closed list that changed at each arrow would record, on the
+        way to the third name, that the first two had been chosen."""
         plain = event.modifiers() in (Qt.KeyboardModifier.NoModifier, Qt.KeyboardModifier.ShiftModifier)
         moves = event.key() in (Qt.Key.Key_Up, Qt.Key.Key_Down, Qt.Key.Key_Home, Qt.Key.Key_End, Qt.Key.Key_PageUp)
         if plain and (moves or event.key() == Qt.Key.Key_PageDown or event.text().strip()):

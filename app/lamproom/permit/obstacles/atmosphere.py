@@ -260,7 +260,8 @@ def _age(facts: Facts) -> Iterator[Found]:
                     sentence("permit.clears.read_all"),
                     "air-test/points",
                 )
-    if permit.authorised is None or permit.ended is not None or permit.pause is not None:
+    resting = permit.pause is not None and not permit.tally.inside  # a break stops no timer of someone who is inside
+    if permit.authorised is None or permit.ended is not None or resting:
         return
     times = retest(facts)
     if times is None:

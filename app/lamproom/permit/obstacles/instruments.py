@@ -116,7 +116,7 @@ def _sounds_late(sensor: Sensor, line: LimitLine) -> bool:
 
 
 def _hose(one: Assigned) -> Iterator[Found]:
-    """A joined hose is blocked at its far end before the first point: a leak at the joint draws the air of the portal."""
+    """A joined hose is blocked at its far end before the first point: a leak at the joint draws the portal's air."""
     if one.registered.pump_l_min is None or one.hose_m is None:
         return
     tested = one.hose_tested

@@ -2,7 +2,8 @@
 
 Stay is only for what drives people out at once: a reading at or past a limit; ventilation, isolation, communication,
 attendant, rescue cover or the last ready instrument lost; symptoms; a change outside; the end of the hours; a retest
-overdue past its second bound; gas unaccounted for. Paper dates that pass during an entry bar the next person in.
+overdue past its second bound; gas unaccounted for; no permit, or one that ended. Paper dates that pass
+during an entry bar the next person in.
 """
 
 from __future__ import annotations
@@ -19,10 +20,10 @@ STAGES: dict[str, frozenset[Stage]] = {
     "hours-missing": frozenset({_A}),
     "hours-too-long": frozenset({_A}),
     "hours-over": frozenset({_A}),
-    "not-authorised": _ENTRY,
+    "not-authorised": frozenset({_E, _S}),
     "not-begun": _ENTRY,
     "expired": frozenset({_E, _S}),
-    "ended": _BEFORE,
+    "ended": _ALL,
     "on-break": _ENTRY,
     "reendorse": _ENTRY,
     "stopped": _ALL,
