@@ -30,6 +30,7 @@ from lamproom.office.go_in import Barred, go_in
 from lamproom.office.go_out import go_out
 from lamproom.office.hand_over import hand_over
 from lamproom.office.make_contact import make_contact
+from lamproom.office.name_person import name_person
 from lamproom.office.name_someone import name_someone
 from lamproom.office.note import note
 from lamproom.office.office import Office
@@ -48,6 +49,7 @@ from lamproom.office.stop_fan import stop_fan
 from lamproom.office.take_readings import take_readings
 from lamproom.office.take_watch import take_watch
 from lamproom.office.test_hose import test_hose as leak_test
+from lamproom.office.unname_person import unname_person
 from lamproom.office.void_test import void_test
 from lamproom.permit import events as e
 from lamproom.permit.obstacles import Stage, barring
@@ -474,6 +476,16 @@ def test_what_is_not_there_is_refused_in_words(tmp_path: Path) -> None:
     assert "given before" in refused(lambda: register_person(office, TEO, "Teo", ("entrant",), (), by=MARA))
     assert "name" in refused(lambda: register_person(office, "P-99", " ", ("entrant",), (), by=MARA))
     assert evaluate_space is not None
+
+
+def test_watch_and_supervision_are_handed_over_never_dropped_or_taken_without_a_code(tmp_path: Path) -> None:
+    """29 CFR 1910.146(i)(4) and (j)(6): the attendant stays until relieved; supervision changes hands knowingly."""
+    day = Day(tmp_path, "09:04:00")
+    assert "Relieve" in refused(lambda: unname_person(day.office, day.number, OSKAR, "attendant", by=MARA))
+    assert "code" in refused(lambda: name_person(day.office, day.number, NIA, "supervisor", by=NIA))
+    assert "code" in refused(lambda: unname_person(day.office, day.number, MARA, "supervisor", by=NIA))
+    assert (day.permit.attendant, day.permit.supervisor) == (OSKAR, MARA)
+    unname_person(day.office, day.number, NIA, "attendant", by=MARA)
 
 
 def test_two_permits_at_once_keep_their_own_tally_and_their_own_stop(tmp_path: Path) -> None:

@@ -7,6 +7,7 @@ from typing import Literal
 from lamproom.office.office import Office
 from lamproom.office.permit_change import on_permit
 from lamproom.permit import events as e
+from lamproom.words import Refusal, sentence
 
 
 def name_person(
@@ -18,5 +19,9 @@ def name_person(
     by: str | None,
     act: str | None = None,
 ) -> None:
-    """Name a person for a part on this permit."""
+    """Name a person for a part on this permit. Refused for another supervisor once entry is authorized: that takes the
+    incoming person's code (29 CFR 1910.146(j)(6))."""
+    state = office.permit(permit)
+    if part == "supervisor" and state.authorised is not None and person != state.supervisor:
+        raise Refusal(sentence("office.hand_over_instead", number=permit))
     on_permit(office, permit, e.PersonNamed(person=person, part=part), by=by, act=act)

@@ -7,6 +7,7 @@ from typing import Literal
 from lamproom.office.office import Office
 from lamproom.office.permit_change import on_permit
 from lamproom.permit import events as e
+from lamproom.words import Refusal, sentence
 
 
 def unname_person(
@@ -18,5 +19,11 @@ def unname_person(
     by: str | None,
     act: str | None = None,
 ) -> None:
-    """Take a person off a part of this permit."""
+    """Take a person off a part of this permit. Refused for whoever stands watch, and for the supervisor once entry is
+    authorized: those parts are handed over, never dropped."""
+    state = office.permit(permit)
+    if part == "attendant" and state.attendant == person:
+        raise Refusal(sentence("office.relieve_first", name=office.names().get(person, person)))
+    if part == "supervisor" and state.authorised is not None:
+        raise Refusal(sentence("office.hand_over_instead", number=permit))
     on_permit(office, permit, e.PersonUnnamed(person=person, part=part), by=by, act=act)

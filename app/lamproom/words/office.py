@@ -22,6 +22,8 @@ SENTENCES: dict[str, str] = {
     "office.ink_seen_before": "This drawing was used before. Everyone signs anew.",
     "office.not_attendant": "{name} is not named attendant on this permit.",
     "office.watch_held": "{name} stands watch. Relieve them instead.",
+    "office.relieve_first": "{name} stands watch. Relieve them first.",
+    "office.hand_over_instead": "Permit {number} is authorized. Hand supervision over with the incoming person's code.",
     "office.nobody_to_relieve": "There is nobody for {name} to relieve.",
     "office.attendant_inside": "{name} is inside and cannot take the watch.",
     "office.facts_changed": "Something changed meanwhile. Look at the three facts again.",
