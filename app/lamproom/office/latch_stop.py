@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
+from itertools import chain
+
 from lamproom.office.office import Office
 from lamproom.office.permit_change import on_permit
 from lamproom.permit import events as e
-from lamproom.permit.obstacles import Stage, barring
-
-LATCHED = frozenset({"unaccounted", "instrument-lost", "continuous-lost"})
-"""Losses that only the bench and the air together tell. Readings outside, a stopped fan, conditions and an overdue set
-are latched by the record itself; the end of the hours and a missing attendant bar for as long as they last."""
+from lamproom.permit.obstacles.atmosphere import unexplained
+from lamproom.permit.obstacles.instruments import lost
 
 
 def latch_stop(office: Office, permit: str, act: str | None) -> None:
@@ -17,7 +16,10 @@ def latch_stop(office: Office, permit: str, act: str | None) -> None:
     state = office.permit(permit)
     if not state.running or not state.tally.inside or state.stop is not None:
         return
-    seen = next((o.code for o in barring(office.facts(permit), Stage.STAY) if o.code in LATCHED), None)
+    # Losses that only the bench and the air together tell. Readings outside, a stopped fan, conditions and an overdue
+    # set are latched by the record itself; the end of the hours and a missing attendant bar for as long as they last.
+    facts = office.facts(permit)
+    seen = next(chain(lost(facts), unexplained(facts)), None)
     if seen is not None:
-        stop = e.StopOrdered(cause=seen)
+        stop = e.StopOrdered(cause=seen.code)
         on_permit(office, permit, stop, by=None, act=f"{act}-stop" if act is not None else None)

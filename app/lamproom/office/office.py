@@ -54,6 +54,7 @@ class Office:
         self.forms = forms
         self._past: dict[str, list[Happening]] = {}
         self._permits: dict[str, Permit] = {}
+        self._instruments: dict[str, Instrument] = {}
         self._mark: Mark | None = None
         self._listeners: list[Callable[[frozenset[str]], None]] = []
         self._site = site.fold(self.happenings(SITE), Site())
@@ -148,7 +149,9 @@ class Office:
 
     def instrument(self, id: str) -> Instrument:
         """An instrument's state; one that was never registered has an empty state."""
-        return bench.fold(self.happenings(f"instrument/{id}"), Instrument(id))
+        if id not in self._instruments:
+            self._instruments[id] = bench.fold(self.happenings(f"instrument/{id}"), Instrument(id))
+        return self._instruments[id]
 
     def person(self, id: str) -> Person:
         return people.fold(self.happenings(f"person/{id}"), Person(id))
@@ -269,6 +272,7 @@ class Office:
         streams = frozenset(entry.sealed.stream for entry in entries)
         for entry in entries:
             stream = entry.sealed.stream
+            self._instruments.pop(stream.removeprefix("instrument/"), None)
             past = self._past.get(stream)
             if past is not None and (not past or past[-1].version < entry.sealed.version):
                 happening = happened(entry)
@@ -285,6 +289,7 @@ class Office:
         """Fold everything anew: after the clock was declared wrong, or when another program wrote to the journal."""
         self._past.clear()
         self._permits.clear()
+        self._instruments.clear()
         self._site = site.fold(self.happenings(SITE), Site())
 
     def listen(self, listener: Callable[[frozenset[str]], None]) -> None:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from decimal import Decimal
+from typing import Any, TypeVar
 
 from lamproom.air.sampling import verification_points, wait
 from lamproom.bench.bump import shortfalls
@@ -16,6 +17,8 @@ from lamproom.permit import events as e
 from lamproom.permit.people import Person
 from lamproom.permit.state import SOON, Assigned, Permit, ReadingSet, held_tight, whole
 from lamproom.words import Refusal
+
+T = TypeVar("T")
 
 VERIFYING: frozenset[str] = frozenset({"open", "ventilating", "fan-stopped", "after-break"})
 """Phases in which the points are tested one by one with a probe, so that the wait at each point counts."""
@@ -41,6 +44,21 @@ class Facts:
     figures_confirmed: bool = True
     names: Mapping[str, str] = field(default_factory=dict)
     others: tuple[OtherPermit, ...] = ()
+    worked: dict[tuple[str, object], Any] = field(default_factory=dict, init=False, compare=False, repr=False)
+    """What was worked out once of these facts; many rules ask the same of the same set. Never copied by ``replace``."""
+
+    def once(self, what: str, of: object, work: Callable[[], T]) -> T:
+        """The answer to a question about these facts, worked out the first time it is asked."""
+        key = (what, of)
+        if key not in self.worked:
+            self.worked[key] = work()
+        answer: T = self.worked[key]
+        return answer
+
+    @property
+    def newest(self) -> list[ReadingSet]:
+        """The permit's sets by the time they were taken, the newest first."""
+        return self.once("newest", None, lambda: newest_first(self.permit.sets))
 
     def name(self, person: str) -> str:
         """How a person is called; the id where no name is known."""
@@ -48,7 +66,7 @@ class Facts:
 
     @property
     def rules(self) -> BenchRules:
-        return self.permit.form.bench_rules(self.permit.zone)
+        return self.once("rules", None, lambda: self.permit.form.bench_rules(self.permit.zone))
 
     def ready(self, instrument: str) -> Readiness:
         """Readiness of an instrument now; an unknown one is not ready."""
@@ -142,6 +160,10 @@ def standing(facts: Facts, one: ReadingSet) -> bool:
     """May this set count for entry? It is whole, kept its wait, the clock was confirmed, nobody voided it, and its
     instrument was ready both when it was taken and when it was recorded, and has not been thrown into doubt since.
     Against entry every set counts."""
+    return facts.once("standing", one.version, lambda: _standing(facts, one))
+
+
+def _standing(facts: Facts, one: ReadingSet) -> bool:
     permit = facts.permit
     if one.void or one.unconfirmed or one.by is None or not complete(permit, one) or early(permit, one):
         return False
@@ -150,6 +172,10 @@ def standing(facts: Facts, one: ReadingSet) -> bool:
 
 def fit_then(facts: Facts, one: ReadingSet) -> bool:
     """Was the set taken with an instrument that could see its gases, ready then and not thrown into doubt since?"""
+    return facts.once("fit", one.version, lambda: _fit_then(facts, one))
+
+
+def _fit_then(facts: Facts, one: ReadingSet) -> bool:
     instrument = facts.instruments.get(one.event.instrument)
     if instrument is None or one.event.taken > facts.at + SOON:
         return False
@@ -175,8 +201,12 @@ def since_change(permit: Permit, one: ReadingSet) -> bool:
 
 def at_point(facts: Facts, depth: Decimal) -> ReadingSet | None:
     """The newest set that may count at a point, taken since the air last changed; None when there is none."""
+    return facts.once("point", depth, lambda: _at_point(facts, depth))
+
+
+def _at_point(facts: Facts, depth: Decimal) -> ReadingSet | None:
     permit = facts.permit
-    for one in newest_first(permit.sets):
+    for one in facts.newest:
         if not since_change(permit, one) or one.event.point_m is None:
             continue
         if one.event.phase in VERIFYING and Decimal(one.event.point_m) == depth and standing(facts, one):

@@ -108,7 +108,8 @@ class Duty:
 
 @dataclass(frozen=True, slots=True)
 class Permit:
-    """Everything the record says of one permit. ``counts_from`` is the version of the last event that changed the air:
+    """Everything the record says of one permit. ``known_at`` is when the newest set was taken that may keep the air
+    known. ``counts_from`` is the version of the last event that changed the air:
     only readings after it count for entry. ``counts_since`` is when it was recorded (None: never, or at a time declared
     wrong): a reading taken earlier and typed later does not count either."""
 
@@ -129,6 +130,7 @@ class Permit:
     fan_stopped: Made | None = None
     instruments: Mapping[str, Assigned] = field(default_factory=dict)
     sets: tuple[ReadingSet, ...] = ()
+    known_at: datetime | None = None
     counts_from: int = 0
     counts_since: datetime | None = None
     entrants: tuple[str, ...] = ()
@@ -245,11 +247,10 @@ def overdue_bound(state: Permit) -> datetime | None:
     """When, with people inside and no further set, everyone must come out: the last set plus the form's bound."""
     if not state.running or not state.tally.inside:
         return None
-    last = max((s.event.taken for s in state.sets if _keeps_known(state, s)), default=None)
-    if last is None:
+    if state.known_at is None:
         return state.tally.inside_since()
     retest = state.form.retest
-    return last + timedelta(minutes=retest.every_min * retest.bound_intervals)
+    return state.known_at + timedelta(minutes=retest.every_min * retest.bound_intervals)
 
 
 def _keeps_known(state: Permit, one: ReadingSet) -> bool:
@@ -387,6 +388,8 @@ def _readings(state: Permit, event: e.ReadingsTaken, happening: Happening) -> Pe
         assigned=_serving(state, event.instrument),
     )
     state = replace(state, sets=(*state.sets, one))
+    if _keeps_known(state, one) and (state.known_at is None or event.taken > state.known_at):
+        state = replace(state, known_at=event.taken)
     if state.running and event.phase != "upwind" and outside(state.form, event.figures):
         state = _stopped(state, Stop("reading", happening.at, happening.version, happening.version, happening.by))
     return state
@@ -400,7 +403,8 @@ def _serving(state: Permit, instrument: str) -> Assigned | None:
 def _corrected(state: Permit, event: e.ReadingCorrected, happening: Happening) -> Permit:
     correction = Correction(event, happening.at, happening.by, happening.version)
     sets = tuple(_put_right(s, correction) if s.version == event.set_version else s for s in state.sets)
-    state = replace(state, sets=sets)
+    known = max((one.event.taken for one in sets if _keeps_known(state, one)), default=None)
+    state = replace(state, sets=sets, known_at=known)
     changed = next((s for s in sets if s.version == event.set_version), None)
     if changed is not None and state.running and changed.event.phase != "upwind":
         if outside(state.form, changed.figures):

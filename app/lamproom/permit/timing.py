@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from lamproom.permit.facts import Facts, newest_first, standing
+from lamproom.permit.facts import Facts, standing
 from lamproom.permit.state import ReadingSet
 
 
@@ -21,7 +21,7 @@ class RetestTimes:
 
 def last_set(facts: Facts) -> ReadingSet | None:
     """The newest set that keeps the air known: whole and by a ready instrument, anywhere inside the space."""
-    for one in newest_first(facts.permit.sets):
+    for one in facts.newest:
         if one.event.phase not in ("upwind", "through-lid") and standing(facts, one):
             return one
     return None

@@ -16,7 +16,6 @@ from lamproom.permit.facts import (
     at_point,
     early,
     fit_then,
-    newest_first,
     points,
     since_change,
     standing,
@@ -37,7 +36,7 @@ def found(facts: Facts) -> Iterator[Found]:
     yield from _lid(facts)
     yield from _points(facts)
     yield from _outside(facts)
-    yield from _unexplained(facts)
+    yield from unexplained(facts)
     yield from _age(facts)
 
 
@@ -119,9 +118,13 @@ def current(facts: Facts) -> Iterator[ReadingSet]:
     """The sets that speak of the air now, newest first at each place: all since the air last changed, down to the
     newest that counts. A set that does not count for entry (early, not whole, by an instrument that was not ready)
     never takes the place of one that counts against it."""
+    return iter(facts.once("current", None, lambda: tuple(_current(facts))))
+
+
+def _current(facts: Facts) -> Iterator[ReadingSet]:
     permit = facts.permit
     answered: set[Decimal | None] = set()
-    for one in newest_first(permit.sets):
+    for one in facts.newest:
         if one.event.phase in ("upwind", "through-lid") or one.version <= permit.counts_from:
             continue
         place = Decimal(one.event.point_m) if one.event.point_m is not None else None
@@ -170,7 +173,7 @@ def _outside(facts: Facts) -> Iterator[Found]:
 
 def _upwind(facts: Facts) -> Iterator[ReadingSet]:
     """What was read upwind, down to the newest that can be the base: bad air there is a danger outside."""
-    for one in newest_first(facts.permit.sets):
+    for one in facts.newest:
         if one.event.phase == "upwind":
             yield one
             if _is_base(facts, one):
@@ -183,7 +186,11 @@ def base_oxygen(facts: Facts, instrument: str | None) -> Decimal | None:
     For an instrument that has neither, those of the permit's other instruments. A base that is too low would explain
     away what is missing inside: one by an instrument that was not ready, or outside its limit, is none.
     """
-    for one in newest_first(facts.permit.sets):
+    return facts.once("base", instrument, lambda: _base_oxygen(facts, instrument))
+
+
+def _base_oxygen(facts: Facts, instrument: str | None) -> Decimal | None:
+    for one in facts.newest:
         oxygen = one.figure("oxygen")
         if one.event.phase == "upwind" and oxygen is not None and oxygen.figure is not None:
             if instrument in (None, one.event.instrument) and _is_base(facts, one):
@@ -214,11 +221,13 @@ def measured_ppm(facts: Facts, one: ReadingSet) -> dict[str, Decimal]:
     return seen
 
 
-def _unexplained(facts: Facts) -> Iterator[Found]:
+def unexplained(facts: Facts) -> Iterator[Found]:
     """Oxygen within its band can still mean a great deal of something that no sensor here sees."""
     permit = facts.permit
     figures = permit.form.unaccounted
     said: set[str | None] = set()
+    if not any(_short_of_oxygen(facts, one) for one in permit.sets if one.version > permit.counts_from):
+        return
     for one in current(facts):
         oxygen = one.figure("oxygen")
         base = base_oxygen(facts, one.event.instrument) or CLEAN_OXYGEN
@@ -241,6 +250,29 @@ def _unexplained(facts: Facts) -> Iterator[Found]:
                 f"air-test/point/{one.event.point_m}",
                 str(one.event.point_m),
             )
+
+
+def _short_of_oxygen(facts: Facts, one: ReadingSet) -> bool:
+    """Is so much oxygen missing that, were nothing else measured, more than the form's threshold would be unaccounted
+    for? What other sensors saw only takes away from it, so that a set without this need not be looked at further."""
+    oxygen = one.figure("oxygen")
+    if oxygen is None or oxygen.figure is None:
+        return False
+    instrument = one.event.instrument
+    return Decimal(oxygen.figure) < facts.once("least", instrument, lambda: _least_explained(facts, instrument))
+
+
+def _least_explained(facts: Facts, instrument: str) -> Decimal:
+    """The oxygen below which more than the form's threshold would be unaccounted for, a hair high."""
+    figures = facts.permit.form.unaccounted
+    base = base_oxygen(facts, instrument) or CLEAN_OXYGEN
+    return base - Decimal(figures.tolerance) - (Decimal(figures.ppm) - 1) * CLEAN_OXYGEN / PPM_OF_ALL
+
+
+PPM_OF_ALL > (Decimal(figures.ppm) - 1) * CLEAN_OXYGEN
+
+
+PPM_OF_ALL = Decimal(1_000_000)
 
 
 def _age(facts: Facts) -> Iterator[Found]:

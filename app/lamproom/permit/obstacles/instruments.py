@@ -40,7 +40,7 @@ def found(facts: Facts) -> Iterator[Found]:
     for one in testing:
         yield from _hose(one)
     yield from _continuous(facts)
-    yield from _lost(facts)
+    yield from lost(facts)
     yield from unseen(facts)
 
 
@@ -148,27 +148,27 @@ def _continuous(facts: Facts) -> Iterator[Found]:
         )
 
 
-def _lost(facts: Facts) -> Iterator[Found]:
+def lost(facts: Facts) -> Iterator[Found]:
     """Lost means failed, dropped, flat or withdrawn; readiness that lapses by time keeps earlier readings standing."""
     permit = facts.permit
     if not permit.running:
         return
-    lost = [one for one in permit.instruments.values() if _is_lost(facts, one)]
-    if not lost:
+    gone = [one for one in permit.instruments.values() if _is_lost(facts, one)]
+    if not gone:
         return
-    serving = [one for one in permit.assigned("test") if one not in lost]
+    serving = [one for one in permit.assigned("test") if one not in gone]
     if not serving:
         yield Found(
             "instrument-lost",
-            sentence("permit.instrument_lost", name=lost[-1].registered.name),
+            sentence("permit.instrument_lost", name=gone[-1].registered.name),
             "29 CFR 1910.146(d)(5)(ii)",
             sentence("permit.clears.assign"),
             "instruments/assign",
         )
-    if permit.opened.evaluated.unisolable is not None and not [o for o in permit.assigned("worn") if o not in lost]:
+    if permit.opened.evaluated.unisolable is not None and not [o for o in permit.assigned("worn") if o not in gone]:
         yield Found(
             "continuous-lost",
-            sentence("permit.continuous_lost", name=lost[-1].registered.name),
+            sentence("permit.continuous_lost", name=gone[-1].registered.name),
             "29 CFR 1910.146(d)(5)(i)",
             sentence("permit.clears.worn"),
             "instruments/assign",
