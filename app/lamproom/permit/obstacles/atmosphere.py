@@ -269,9 +269,6 @@ def _least_explained(facts: Facts, instrument: str) -> Decimal:
     return base - Decimal(figures.tolerance) - (Decimal(figures.ppm) - 1) * CLEAN_OXYGEN / PPM_OF_ALL
 
 
-PPM_OF_ALL > (Decimal(figures.ppm) - 1) * CLEAN_OXYGEN
-
-
 PPM_OF_ALL = Decimal(1_000_000)
 
 
