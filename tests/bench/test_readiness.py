@@ -328,3 +328,11 @@ def test_looking_back_a_later_event_never_hides_that_the_instrument_was_unfit_th
         one.to(2026, 1, 5, 10, 0).do(later)
         assert not readiness(as_of(one.state(), nine), RULES, nine).ready
         assert not readiness(as_of(one.state(), nine, len(one.past) - 1), RULES, nine).ready
+
+
+def test_looking_back_a_later_drop_or_removal_takes_nothing_from_what_was_read_before() -> None:
+    for later in (b.TestVoided(cause="dropped"), b.TakenOutOfService(reason="wet")):
+        one = Bench().do(check()).do(bump()).to(2026, 1, 5, 10, 0).do(later)
+        nine = datetime(2026, 1, 5, 9, 0, tzinfo=RULES.zone).astimezone(UTC)
+        assert readiness(as_of(one.state(), nine), RULES, nine).ready
+        assert not one.ready().ready

@@ -22,7 +22,7 @@ from lamproom.office.confirm_figures import confirm_figures
 from lamproom.office.confirm_rescue import confirm_rescue
 from lamproom.office.correct_reading import correct_reading
 from lamproom.office.describe_work import describe_work
-from lamproom.office.determine import determine, plain_reading
+from lamproom.office.determine import determine
 from lamproom.office.end_break import end_break
 from lamproom.office.end_permit import end_permit
 from lamproom.office.evaluate_space import evaluate_space
@@ -53,6 +53,7 @@ from lamproom.office.unname_person import unname_person
 from lamproom.office.void_test import void_test
 from lamproom.permit import events as e
 from lamproom.permit.obstacles import Stage, barring
+from lamproom.permit.plain_reading import plain_reading
 from lamproom.record.envelope import from_bytes
 from lamproom.words import Refusal
 

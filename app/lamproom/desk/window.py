@@ -10,14 +10,12 @@ from PySide6.QtCore import QTimer
 from PySide6.QtGui import QCloseEvent, QKeySequence, QPainter, QPaintEvent, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
 
-from lamproom.desk.desk import Desk
-from lamproom.desk.dialogs import ConfirmTimeDialog, PersonDialog, asker
+from lamproom.desk.desk import Desk, Question
 from lamproom.desk.parts.button import Button, Kind
 from lamproom.desk.parts.dress import dress
 from lamproom.desk.parts.label import Label, StateWord
 from lamproom.desk.parts.notice import MessageLine
 from lamproom.desk.parts.top_bar import TopBar
-from lamproom.desk.registers.first_start import FirstStart
 from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter, Look, Place, Role, Theme, look_of
 from lamproom.words import say
@@ -61,7 +59,7 @@ class MainWindow(QWidget):
         self._stack = QStackedWidget()
         self._lay()
         self._listen()
-        desk.asker = asker(self)
+        desk.asker = self._ask
         dress(self, self._look)
         self._resize_as_before()
         self._tell()
@@ -114,6 +112,12 @@ class MainWindow(QWidget):
         self._theme_key = QShortcut(QKeySequence("F8"), self, self.next_theme)
         QShortcut(QKeySequence("Ctrl+Q"), self, self.close)
 
+    def _ask(self, question: Question) -> bool:
+        # Dialogs, like screens, are only loaded when they are first shown: the Board is there sooner.
+        from lamproom.desk.dialogs import asker
+
+        return asker(self)(question)
+
     # Places -----------------------------------------------------------------------------------------------------------
 
     def _begin(self) -> None:
@@ -121,6 +125,8 @@ class MainWindow(QWidget):
             self.show_place("board")
             return
         self.bar.hide()
+        from lamproom.desk.registers.first_start import FirstStart
+
         first = FirstStart(self._desk)
         first.begun.connect(self._site_begun)
         self._stack.addWidget(first)
@@ -197,6 +203,8 @@ class MainWindow(QWidget):
 
     def choose_person(self) -> None:
         """Ask who is at the desk."""
+        from lamproom.desk.dialogs import PersonDialog
+
         dialog = PersonDialog(self, self._desk)
         dialog.chosen.connect(self._desk.set_person)
         dialog.finished.connect(dialog.deleteLater)
@@ -207,6 +215,8 @@ class MainWindow(QWidget):
         if self._desk.person is None:
             self.choose_person()
             return
+        from lamproom.desk.dialogs import ConfirmTimeDialog
+
         dialog = ConfirmTimeDialog(self, self._desk)
         dialog.finished.connect(dialog.deleteLater)
         dialog.open()

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from lamproom.office.determine import require_supervisor
 from lamproom.office.office import Office
 from lamproom.office.pages import record_with_page
+from lamproom.office.supervisor import require_supervisor
 from lamproom.permit import events as e
 from lamproom.permit.obstacles import Obstacle, Stage, barring
 from lamproom.words import Refusal, sentence

@@ -7,25 +7,10 @@ from typing import Literal
 from lamproom.office.office import Office
 from lamproom.office.pages import record_with_page
 from lamproom.office.permit_change import on_permit
+from lamproom.office.supervisor import require_supervisor
 from lamproom.permit import events as e
-from lamproom.permit.people import trained
-from lamproom.permit.state import Permit, outside
+from lamproom.permit.plain_reading import plain_reading
 from lamproom.words import Refusal, sentence
-
-
-def plain_reading(permit: Permit) -> bool:
-    """Does an uncorrected reading outside its limit stand behind the stop? Then only one finding is open."""
-    stop = permit.stop
-    if stop is None:
-        return False
-    since = [
-        s
-        for s in permit.sets
-        if s.version == stop.set_version
-        or s.version >= stop.version
-        or any(correction.version >= stop.version for correction in s.corrections)
-    ]
-    return any(outside(permit.form, s.figures) for s in since if s.event.phase != "upwind")
 
 
 def determine(
@@ -62,10 +47,3 @@ def determine(
         record_with_page(office, permit, [found, ended], supervisor, "ended", signer, act)
     else:
         on_permit(office, permit, found, by=supervisor, act=act, signer=signer)
-
-
-def require_supervisor(office: Office, permit: Permit, person: str) -> None:
-    """Refuse a person who is not trained as entry supervisor today."""
-    day = office.now().astimezone(permit.zone).date()
-    if not trained(office.person(person), "supervisor", day):
-        raise Refusal(sentence("office.not_supervisor", name=office.names().get(person, person)))

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from lamproom.office.determine import require_supervisor
 from lamproom.office.office import Office
 from lamproom.office.permit_change import on_permit
+from lamproom.office.supervisor import require_supervisor
 from lamproom.permit import events as e
 from lamproom.words import Refusal, sentence
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Literal
 
-from lamproom.office.determine import require_supervisor
 from lamproom.office.go_in import Barred
 from lamproom.office.office import Office
 from lamproom.office.permit_change import on_permit
+from lamproom.office.supervisor import require_supervisor
 from lamproom.permit import events as e
 from lamproom.permit.obstacles import Stage, barring
 from lamproom.words import Refusal, sentence

@@ -99,6 +99,7 @@ class InstrumentPage(QWidget):
             # Away at once, so that nothing finds its fields; alive until its own press has returned.
             self._gone = self._open
             self._gone.setParent(None)
+            self._gone.hide()
             self._gone.deleteLater()
             self._open = None
         for button in self._acts.values():

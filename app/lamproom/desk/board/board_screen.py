@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import datetime
+from functools import cached_property
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QShowEvent
@@ -11,8 +13,6 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QScrollArea, QStackedWid
 
 from lamproom.desk.board.cards import EndedRow, OverdueCard, SmallCard
 from lamproom.desk.board.coming import Coming
-from lamproom.desk.board.duty import Duty
-from lamproom.desk.board.new_permit import NewPermit
 from lamproom.desk.board.ready_list import ReadyList
 from lamproom.desk.desk import Desk
 from lamproom.desk.parts.button import Button, Kind
@@ -22,6 +22,10 @@ from lamproom.desk.theme import Letter, Role
 from lamproom.office.views.board import BoardView, board
 from lamproom.office.views.board_cards import Card
 from lamproom.words import say
+
+if TYPE_CHECKING:
+    from lamproom.desk.board.duty import Duty
+    from lamproom.desk.board.new_permit import NewPermit
 
 CardWidget = OverdueCard | SmallCard | EndedRow
 RIGHT = 336
@@ -96,17 +100,32 @@ class BoardScreen(QWidget):
         self._empty_next = Label(say("board.empty_next"), Letter.TABLE, tone=Role.SECOND, wrap=True)
         self._coming = Coming()
         self._ready = ReadyList()
-        self._permit_panel = NewPermit(desk)
-        self._permit_panel.left.connect(self._close_panel)
-        self._permit_panel.opened.connect(self._opened_draft)
-        self._duty = Duty(desk)
-        self._duty.left.connect(self._duty_left)
         self._waits_for_person = False
         self._side = QStackedWidget()
         self._lay()
         desk.changed.connect(lambda _streams: self._follow())
         desk.ticked.connect(self._follow)
-        self.refresh()
+
+    # The two panels are loaded and made when they are first asked for: the Board is painted sooner without them.
+
+    @cached_property
+    def _permit_panel(self) -> NewPermit:
+        from lamproom.desk.board.new_permit import NewPermit
+
+        panel = NewPermit(self._desk)
+        panel.left.connect(self._close_panel)
+        panel.opened.connect(self._opened_draft)
+        self._side.addWidget(panel)
+        return panel
+
+    @cached_property
+    def _duty(self) -> Duty:
+        from lamproom.desk.board.duty import Duty
+
+        panel = Duty(self._desk)
+        panel.left.connect(self._duty_left)
+        self._side.addWidget(panel)
+        return panel
 
     def _lay(self) -> None:
         head = QHBoxLayout()
@@ -132,8 +151,6 @@ class BoardScreen(QWidget):
         beside.addWidget(self._ready)
         beside.addStretch(1)
         self._side.addWidget(_scrolled(watching))
-        self._side.addWidget(self._permit_panel)
-        self._side.addWidget(self._duty)
         self._side.setFixedWidth(RIGHT)
         body = QHBoxLayout()
         body.setSpacing(12)

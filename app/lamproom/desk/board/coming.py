@@ -91,6 +91,7 @@ class Coming(QWidget):
     def _build(self, lines: tuple[NextLine, ...]) -> None:
         if self._rows is not None:
             self._box.removeWidget(self._rows)
+            self._rows.hide()
             self._rows.deleteLater()
         self._rows = QWidget()
         grid = QGridLayout(self._rows)

@@ -107,6 +107,7 @@ class Duty(QWidget):
     def _show_permits(self) -> None:
         while (item := self._list.takeAt(0)) is not None:
             if (widget := item.widget()) is not None:
+                widget.hide()
                 widget.deleteLater()
         person = self._desk.person
         open_ones = supervisions(self._desk.office, person) if person else ()

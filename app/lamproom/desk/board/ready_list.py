@@ -53,6 +53,7 @@ class ReadyList(QWidget):
         while len(self._rows) > len(lines):
             row = self._rows.pop()
             self._box.removeWidget(row)
+            row.hide()
             row.deleteLater()
         while len(self._rows) < len(lines):
             self._rows.append(_Row())

@@ -142,6 +142,7 @@ class RegistersScreen(QWidget):
             # Away at once, alive until its own press has returned.
             self._gone = self._page
             self._gone.setParent(None)
+            self._gone.hide()
             self._gone.deleteLater()
         page = REGISTERS[self._register].opened(self._desk, id)
         recorded = getattr(page, "recorded", None)

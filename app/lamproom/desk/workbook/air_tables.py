@@ -53,6 +53,7 @@ class AirTable(QWidget):
     def _build(self, gases: tuple[str, ...]) -> None:
         if self.table is not None:
             self._page.removeWidget(self.table)
+            self.table.hide()
             self.table.deleteLater()
         self._gases = gases
         heads = [say("sheets.air.table_place"), say("sheets.air.table_time"), *gases]

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from lamproom.office.determine import plain_reading
 from lamproom.office.office import Office
 from lamproom.office.permit_change import stream_of
 from lamproom.office.views.watch_air import GasRow, gas_rows, inside_sets, lasting
@@ -14,6 +13,7 @@ from lamproom.permit import events as e
 from lamproom.permit.facts import Facts, points
 from lamproom.permit.obstacles import Obstacle, Stage, obstacles
 from lamproom.permit.people import trained
+from lamproom.permit.plain_reading import plain_reading
 from lamproom.permit.state import Permit
 from lamproom.permit.tally import Trip
 from lamproom.permit.timing import contact_due, retest
