@@ -90,7 +90,7 @@ def battery(life: Life, hours: str) -> None:
 
 
 SPOILED: dict[str, tuple[Callable[[Life], Any], set[str]]] = {
-    # (f)(2), (f)(3)
+    # purpose and hours: (f)(2) and (f)(3)
     "no purpose": (without(e.WorkDescribed), {"purpose-missing"}),
     "a blank purpose": (tell(e.WorkDescribed(purpose="  ")), {"purpose-missing"}),
     "no hours": (without(e.HoursPlanned), {"hours-missing"}),
@@ -197,7 +197,7 @@ SPOILED: dict[str, tuple[Callable[[Life], Any], set[str]]] = {
     "alarms upside down": (lambda life: sensor(life, alarm_low="24", alarm_high="19"), {"set-point-above"}),
     "an alarm in another unit": (lambda life: sensor(life, unit="ppm"), {"set-point-above"}),
     "an alarm set earlier than the limit": (lambda life: sensor(life, alarm_low="20.0", alarm_high="22.5"), set()),
-    # (f)(4), (d)(6), (g), (h)(1), (i)(1)
+    # people: (f)(4) and (d)(6), training by (g), briefing by (h)(1) and (i)(1)
     "nobody to go in": (without(e.PersonNamed, part="entrant"), {"no-entrant"}),
     "nobody to watch": (without(e.PersonNamed, part="attendant"), {"no-attendant"}),
     "no supervisor": (without(e.PersonNamed, part="supervisor"), {"no-supervisor"}),
@@ -215,7 +215,7 @@ SPOILED: dict[str, tuple[Callable[[Life], Any], set[str]]] = {
         ),
         {"not-trained"},
     ),
-    # (j)(4)
+    # rescue, by clause (j)(4): who comes, and was the call answered
     "rescue not asked": (without(e.RescueConfirmed), {"rescue-open"}),
     "rescue that leaves before the hours end": (tell(rescue(clock(15, 59))), {"rescue-open"}),
     "rescue to the end of the hours": (tell(rescue(clock(16))), set()),
