@@ -8,8 +8,11 @@ from decimal import Decimal
 from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from tests.permit.life import KIT, LENA, MARA, NIA, OSKAR, TEO, Life, bump, calibration, check, instrument
 
+from lamproom.air.oxygen import unaccounted
 from lamproom.bench import events as b
 from lamproom.permit import events as e
 from lamproom.permit.facts import at_point
@@ -695,3 +698,16 @@ def test_a_stop_in_a_draft_that_was_stood_down_needs_no_second_endorsement_once_
         by=MARA,
     )
     assert "reendorse" not in life.codes(E)
+
+
+@given(oxygen=st.integers(195, 212), base=st.integers(203, 212), ppm=st.integers(0, 34))
+def test_whatever_the_figures_the_obstacle_stands_exactly_where_the_working_says_so(
+    oxygen: int, base: int, ppm: int
+) -> None:
+    """The rule takes a short way where nothing is missing; it must never differ from the published working."""
+    life = Life().ready().pass_time(seconds=100)
+    life.read(None, "upwind", held=None, oxygen=str(Decimal(base) / 10))
+    life.read("3.6", oxygen=str(Decimal(oxygen) / 10), carbon_monoxide=str(ppm))
+    worked = unaccounted(Decimal(oxygen) / 10, Decimal(base) / 10, {"carbon-monoxide": Decimal(ppm)}, Decimal("0.1"))
+    at_this_point = [o for o in life.found() if o.code == "unaccounted" and o.found.subject == "3.6"]
+    assert bool(at_this_point) is (Decimal(worked.result) > 10_000)
