@@ -6,6 +6,7 @@ from datetime import datetime
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from lamproom.office.authority import fingerprint
+from lamproom.office.clock import FORWARD_JUMP
 from lamproom.office.office import SITE, Office, ToRecord
 from lamproom.permit.people import PersonRegistered, PersonTrained, Role
 from lamproom.permit.site import SiteBegun, TimeConfirmed
@@ -27,7 +28,8 @@ def begin_site(
 ) -> None:
     """The first act of a site. The founder reads another watch, so that the site begins with a confirmed time.
 
-    Refused when the site has begun, for an unknown zone, an empty name, or a weak code.
+    Refused when the site has begun, for an unknown zone, an empty name, a weak code, or a watch that
+    differs from this machine's clock by more than two minutes.
     """
     if act is not None and office.journal.act(act):
         return
@@ -39,6 +41,9 @@ def begin_site(
         ZoneInfo(zone)
     except (ZoneInfoNotFoundError, ValueError) as error:
         raise Refusal(sentence("office.no_zone", zone=zone)) from error
+    apart = abs(office.now() - watch_says)
+    if apart > FORWARD_JUMP:
+        raise Refusal(sentence("office.clock_off", minutes=int(apart.total_seconds() // 60)))
     if not office.keys.begun:
         office.keys.begin_site(name.strip(), office.station, founder, founder_name.strip(), code, office.now())
     office.journal.put_personal(founder, {"name": founder_name.strip()})

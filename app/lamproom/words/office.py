@@ -8,6 +8,10 @@ SENTENCES: dict[str, str] = {
     "office.needs_new_permit": (
         "Permit {number} is authorized. A change of hazard, isolation, hours or purpose needs a new permit."
     ),
+    "office.calibration_failed": "its calibration failed",
+    "office.clock_off": (
+        "This machine's clock and the watch are {minutes} min apart. Set the machine's clock first, then begin."
+    ),
     "office.hours_backwards": "The hours must end after they begin. Type the later time as the end.",
     "office.level_below_floor": "A level {level} m down lies below the floor at {floor} m. Measure both again.",
     "office.no_instrument": "There is no instrument {instrument} in the register.",

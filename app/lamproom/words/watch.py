@@ -309,4 +309,5 @@ SENTENCES: dict[str, str] = {
     "watch.stands.act": "In all the same",
     "watch.ink": "Sign with ink",
     "watch.close_panel": "Leave",
+    "watch.no_permit": "There is no permit to watch. Open or authorize one first.",
 }

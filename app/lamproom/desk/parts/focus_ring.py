@@ -80,7 +80,7 @@ class FocusRing(QWidget):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """A gap in the color of the ground, and the ring outside it."""
-        look = look_of(self)
+        look = look_of(self._held or self)  # the Watch wears its own look within the window
         width = FOCUS_WIDTH + (1 if look.sun else 0)
         gap = 2.0 if look.sun else 1.0
         painter = QPainter(self)

@@ -86,7 +86,11 @@ class WatchScreen(Face):
 
     def show_where(self, **where: str) -> None:
         """Show a permit (``permit``), and in it a place (``target``, such as 'watch/reading')."""
-        number = where.get("permit") or self._number or to_watch(self._desk.office)
+        number = where.get("permit") or self._still_watched() or to_watch(self._desk.office)
+        if number is None:
+            self._desk.said.emit("refused", say("watch.no_permit"))
+            self._desk.go("board")
+            return
         if number != self._number:
             self.close_panel()
             self._number, self._gas = number, None
@@ -97,10 +101,15 @@ class WatchScreen(Face):
         target = where.get("target", "")
         if target:
             self.follow(target)
-        elif self._number is not None and self._attendant() is None and self._desk.office.permit(self._number).running:
+        elif self._attendant() is None and self._desk.office.permit(self._number).running:
             self.open("take")
         if self._panel is None:
             self.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _still_watched(self) -> str | None:
+        """The permit shown before, unless it is closed out: then another may need watching more."""
+        shown = self._number
+        return shown if shown is not None and self._desk.office.permit(shown).closed_out is None else None
 
     def showEvent(self, event: QShowEvent) -> None:
         """The Watch wears its own theme, whatever the window around it wears."""
