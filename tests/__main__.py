@@ -18,6 +18,9 @@ from types import ModuleType
 
 TOP = Path(__file__).resolve().parent.parent
 SIZES = {"quick": "not full and not night", "full": "not night", "night": ""}
+# A file stays with one worker, so that a day lived for many tests is lived once; the long stories begin first, so that
+# no worker is left alone with one at the end.
+SPREAD = ["-n", "2", "--dist", "loadfile", "--no-loadscope-reorder", "tests/stories", "tests"]
 
 
 def main(arguments: list[str]) -> int:
@@ -35,7 +38,7 @@ def main(arguments: list[str]) -> int:
         "lint": [python, "-m", "ruff", "check", "."],
         "types": [python, "-m", "mypy"],
         "floors": [str(Path(python).with_name("lint-imports")), "--no-logo"],
-        "tests": [python, "-m", "pytest", "-n", "2", "-q", "-m", SIZES[size], f"--hypothesis-profile={size}"],
+        "tests": [python, "-m", "pytest", "-q", "-m", SIZES[size], f"--hypothesis-profile={size}", *SPREAD],
     }
     failed = []
     for name, command in checks.items():
