@@ -41,6 +41,7 @@ isolation-open          x         x     .
 item-answered-against   x         x     .
 item-open               x         x     .
 level-missing           x         x     .
+limit-missing           x         x     .
 lid-not-tested          x         x     .
 no-air                  x         x     .
 no-attendant            x         x     .

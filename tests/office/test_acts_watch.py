@@ -332,7 +332,10 @@ def test_a_permit_can_end_with_people_inside_and_goes_on_counting_them(tmp_path:
     for who in (TEO, KIT):
         go_out(day.office, day.number, who, by=OSKAR)
     close_out(day.office, day.number, "counted", "shut", "off", by=MARA)
-    assert "closed out" in refused(lambda: order_stop(day.office, day.number, by=None))
+    assert "closed out" in refused(lambda: make_contact(day.office, day.number, by=None))
+    someone_went_in(day.office, day.number, by=None)
+    order_stop(day.office, day.number, by=None)
+    assert [trip.who for trip in day.permit.tally.inside] == ["unknown 1"], "a fact is never refused"
     note(day.office, day.number, "found later", by=MARA)
 
 

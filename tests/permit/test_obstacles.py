@@ -30,6 +30,7 @@ from lamproom.bench.events import Sensor
 from lamproom.permit import events as e
 from lamproom.permit import people
 from lamproom.permit.obstacles import STAGES, Stage
+from lamproom.permit.obstacles.atmosphere import unseen
 from lamproom.permit.space import Hazard
 
 A, E, S = Stage.AUTHORISE, Stage.ENTER, Stage.STAY
@@ -302,6 +303,18 @@ def test_no_base_for_oxygen_bars() -> None:
     assert "base-missing" in life.codes(A)
     life.check_instruments()
     assert "base-missing" not in life.codes(A), "the set-up value of a checked instrument is a base"
+
+
+def test_a_gas_that_is_seen_but_has_no_figure_on_the_form_bars() -> None:
+    """Not found is a state of its own, never 'within limits'; methane and nitrogen have no exposure limit at all."""
+    hazard = Hazard(id="ammonia", name="Ammonia", shows="smell", control="blown out", gas="ammonia")
+    life = Life(hazards=(hazard,)).ready()
+    facts = life.facts()
+    one = facts.permit.instruments["07"]
+    sensor = one.registered.sensors[2].model_copy(update={"gas": "ammonia"})
+    sees_it = one.registered.model_copy(update={"sensors": (*one.registered.sensors, sensor)})
+    held = replace(facts.permit, instruments={**facts.permit.instruments, "07": replace(one, registered=sees_it)})
+    assert {found.code for found in unseen(replace(facts, permit=held))} == {"limit-missing"}
 
 
 def test_nitrogen_is_a_gas_that_no_sensor_sees() -> None:

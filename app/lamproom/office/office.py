@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import datetime
 from uuid import uuid4
@@ -101,6 +102,17 @@ class Office:
         """A named person read another watch; the act that records it has been checked by its caller."""
         judged = self.judged()
         self._mark = confirmed_as(judged.sample, watch_says, judged.now)
+
+    @contextmanager
+    def accepting_watch(self, watch_says: datetime) -> Iterator[None]:
+        """Accept a watch while the act that says so is stored; when it is not stored, nothing was accepted."""
+        before = self._mark
+        self.accept_watch(watch_says)
+        try:
+            yield
+        except BaseException:
+            self._mark = before
+            raise
 
     def start_clock_over(self, watch_says: datetime) -> None:
         """Two named people declared the clock wrong: from here on the watch alone counts."""

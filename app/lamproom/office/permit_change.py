@@ -47,13 +47,25 @@ _AFTER_ENDED = (
 until it is closed out."""
 
 
+_AFTER_CLOSED_OUT = (
+    e.Noted,
+    e.PageFiled,
+    e.ReadingCorrected,
+    e.StopOrdered,
+    e.SomeoneWentIn,
+    e.SomeoneNamed,
+    e.WentOut,
+)
+"""Even then someone may go in, or order everyone out: facts are never refused."""
+
+
 def stream_of(number: str) -> str:
     return f"permit/{number}"
 
 
 def allowed(permit: Permit, event: Event) -> None:
     """Refuse an event that this point of the permit's life no longer takes; stopping and facts always pass."""
-    if permit.closed_out is not None and not isinstance(event, e.Noted | e.PageFiled | e.ReadingCorrected):
+    if permit.closed_out is not None and not isinstance(event, _AFTER_CLOSED_OUT):
         raise Refusal(sentence("office.closed_out", number=permit.number))
     if permit.ended is not None and not isinstance(event, _AFTER_ENDED):
         raise Refusal(sentence("office.ended", number=permit.number))

@@ -58,6 +58,7 @@ SENTENCES: dict[str, str] = {
         "Your watch lies before the latest time in the record ({seen}). If the record is wrong, two people can say so "
         "in Registers, Time."
     ),
+    "office.watch_ahead": "Your watch lies more than a day ahead of this machine. Set the machine's clock first.",
     "office.two_people": "Two different people must declare it.",
     "office.no_such_entries": "There are no entries {first} to {last}.",
     "office.figures_against": "Say who you are and with which text you compared the figures.",

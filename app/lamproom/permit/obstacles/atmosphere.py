@@ -341,8 +341,16 @@ def sees(facts: Facts, gas: str) -> bool:
     return False
 
 
+NO_LIMIT = frozenset({"nitrogen", "argon", "helium"})
+"""Gases without an exposure limit: they only take the place of air, so that the oxygen figure governs (29 CFR
+1910.1000 lists none of them)."""
+
+FLAMMABLE_ONLY = frozenset({"methane", "hydrogen"})
+"""Gases without an exposure limit that burn: the share of the LEL governs."""
+
+
 def unseen(facts: Facts) -> Iterator[Found]:
-    """Gases of the space that no instrument here sees."""
+    """Gases of the space that no instrument here sees, or that are seen and have no figure to be compared with."""
     for id, name, _shows, gas in facts.permit.hazards():
         held = facts.permit.held.get(id)
         excluded = held is not None and isinstance(held.event, e.HazardHeld) and not held.event.held
@@ -355,3 +363,17 @@ def unseen(facts: Facts) -> Iterator[Found]:
                 "instruments/assign",
                 id,
             )
+        elif gas is not None and not excluded and _no_figure(facts, gas):
+            yield Found(
+                "limit-missing",
+                sentence("permit.limit_missing", hazard=name),
+                "29 CFR 1910.146(f)(9)",
+                sentence("permit.clears.limit"),
+                f"hazards/{id}",
+                id,
+            )
+
+
+def _no_figure(facts: Facts, gas: str) -> bool:
+    """Has the form no acceptable figure for a gas that should have one? Not found is never 'within limits'."""
+    return gas not in NO_LIMIT | FLAMMABLE_ONLY and facts.permit.form.limit(gas) is None

@@ -50,6 +50,7 @@ STAGES: dict[str, frozenset[Stage]] = {
     "reading-early": _BEFORE,
     "unaccounted": _ALL,
     "gas-unseen": _BEFORE,
+    "limit-missing": _BEFORE,
     "verification-old": _BEFORE,
     "retest-late": _ENTRY,
     "retest-overdue": frozenset({_E, _S}),
