@@ -7,6 +7,7 @@ import random
 import signal
 import subprocess
 import sys
+import traceback
 from pathlib import Path
 
 import pytest
@@ -18,6 +19,7 @@ from lamproom.office.verify import verify_site
 
 TYPIST = """
 import sys
+import traceback
 from pathlib import Path
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
@@ -102,6 +104,9 @@ def _killed_once(place: Path, after_s: float) -> tuple[list[int], bool]:
                 lambda row: None if row.line in refused else _tell(writing, row.line),
             )
             os._exit(0)
+        except BaseException:
+            traceback.print_exc()
+            raise
         finally:
             os._exit(3)
     os.close(writing)

@@ -92,8 +92,12 @@ def _journal(travelling: Travelling, authority: x509.Certificate) -> list[Line]:
     flaws = verify_streams((sealed for sealed, _number in travelling.events), _certified(travelling, authority))
     lines = [Line("wrong", flaw.why) for flaw in flaws[:10]]
     if not flaws:
-        lines.append(Line("right", sentence("office.verify.events_right", count=len(travelling.events))))
+        lines.append(Line("right", _events_right("page", len(travelling.events))))
     return lines
+
+
+def _events_right(of: str, count: int) -> Sentence:
+    return sentence("office.verify.events_right", of=sentence(f"office.verify.of_{of}"), count=count)
 
 
 def _certified(travelling: Travelling, authority: x509.Certificate) -> Callable[[str], Verifier | None]:
@@ -208,7 +212,7 @@ def verify_permit(office: Office, number: str) -> Verdict:
     lines = [Line("wrong", flaw.why) for flaw in flaws[:10]]
     if not flaws:
         count = len(office.happenings(f"permit/{number}"))
-        lines.append(Line("right", sentence("office.verify.events_right", count=count)))
+        lines.append(Line("right", _events_right("permit", count)))
     pdf = filed_pdf(office, number)
     if pdf is None:
         lines.append(Line("unknown", sentence("office.verify.no_page")))

@@ -18,6 +18,7 @@ class State(Enum):
 
     DRAFT = "draft"
     READY = "ready"
+    WAITS = "waits"
     ALLOWED = "allowed"
     DUE = "due"
     LATE = "late"
@@ -90,10 +91,23 @@ def stop_words(permit: Permit, stop: Stop) -> Sentence:
     return sentence("permit.said", text=stop.cause)
 
 
+WAITING = frozenset({"not-begun", "nobody-on-watch"})
+"""What bars the next person in between authorizing and the first step, on the best of days."""
+
+
 def state_of(
-    permit: Permit, at: datetime, barred: frozenset[str], due: datetime | None, late: datetime | None
+    permit: Permit,
+    at: datetime,
+    barred: frozenset[str],
+    due: datetime | None,
+    late: datetime | None,
+    codes: frozenset[str] = frozenset(),
 ) -> State:
-    """The word for a permit at a moment, given the stages that obstacles bar and when its next set falls due."""
+    """The word for a permit at a moment, given the stages that obstacles bar and when its next set falls due.
+
+    ``codes`` are the obstacles that bar the next person in: where only the hours and the watch have yet to begin,
+    nothing is refused, the permit waits.
+    """
     if permit.closed_out is not None:
         return State.CLOSED
     if permit.ended is not None:
@@ -111,7 +125,7 @@ def state_of(
     if late is not None and at > late and permit.tally.inside:
         return State.LATE
     if "enter" in barred:
-        return State.REFUSED
+        return State.WAITS if codes and codes <= WAITING else State.REFUSED
     if due is not None and at >= due:
         return State.DUE
     return State.ALLOWED

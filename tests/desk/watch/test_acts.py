@@ -409,7 +409,7 @@ def test_end_is_asked_once_with_the_facts_and_close_out_follows(station: Make) -
     assert one.permit.ended is None and "Wet well 2" in one.asked[0].text
     one.answer = True
     one.key(Qt.Key.Key_F2)
-    assert one.permit.ended is not None and one.word().startswith("CANCELED")
+    assert one.permit.ended is not None and one.word().startswith("ENDED")
     one.press("watch.next")
     one.type("watch.close.tools", "14 of 14", None)
     one.type("watch.close.cover", "hatch shut", None)

@@ -39,7 +39,7 @@ KEYS: Mapping[str, tuple[str, Sign, int]] = {
 }
 """The bottom row: key, sign, share of the width."""
 
-BARRED = (State.REFUSED, State.DRAFT, State.READY, State.EXPIRED)
+BARRED = (State.REFUSED, State.WAITS, State.DRAFT, State.READY, State.EXPIRED)
 
 
 class Face(QWidget):

@@ -7,6 +7,7 @@ from lamproom.desk.signs import Sign
 _STATES = {
     "draft": Sign.DRAFT,
     "ready": Sign.SOME_OPEN,
+    "waits": Sign.DUE,
     "allowed": Sign.ALLOWED,
     "due": Sign.DUE,
     "late": Sign.CAUTION,

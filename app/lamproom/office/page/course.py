@@ -248,7 +248,7 @@ def closing(pages: Pages) -> c.Closing | None:
     permit = pages.permit
     if permit.ended is None or not isinstance(permit.ended.event, e.Ended):
         return None
-    cause = say(f"permit.cause.{permit.ended.event.cause}")
+    cause = say(f"page.cause.{permit.ended.event.cause}")
     done = [c.Dated(pages.clock(permit.ended.at), say("page.ended_by", cause=cause, name=pages.name(permit.ended.by)))]
     if permit.ended.event.reason:
         done.append(c.Dated(pages.clock(permit.ended.at), permit.ended.event.reason))

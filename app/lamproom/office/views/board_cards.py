@@ -28,6 +28,7 @@ class Section(Enum):
 SIGNS: dict[State, str] = {
     State.DRAFT: "SOME_OPEN",
     State.READY: "WITHIN",
+    State.WAITS: "DUE",
     State.ALLOWED: "ALLOWED",
     State.DUE: "DUE",
     State.LATE: "CAUTION",
@@ -90,7 +91,8 @@ def card_of(office: Office, number: str, at: datetime) -> Card:
     standing = obstacles(facts)
     times = retest(facts)
     barred = frozenset(stage.value for one in standing for stage in one.stages)
-    state = state_of(permit, at, barred, times.due if times else None, times.late if times else None)
+    codes = frozenset(one.code for one in standing if one.bars(Stage.ENTER))
+    state = state_of(permit, at, barred, times.due if times else None, times.late if times else None, codes)
     section = _section(permit, state)
     opens = {Section.PREPARING: "workbook", Section.ENDED: "filing"}.get(section, "watch")
     first = _first(standing, Stage.AUTHORISE)

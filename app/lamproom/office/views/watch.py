@@ -137,9 +137,10 @@ def watch_view(office: Office, number: str, station: Station | None = None) -> W
     permit = facts.permit
     times = retest(facts)
     barred = frozenset(stage.value for one in found for stage in one.stages)
-    state = state_of(permit, facts.at, barred, times.due if times else None, times.late if times else None)
-    rows = gas_rows(facts)
     entering = tuple(one for one in found if one.bars(Stage.ENTER))
+    codes = frozenset(one.code for one in entering)
+    state = state_of(permit, facts.at, barred, times.due if times else None, times.late if times else None, codes)
+    rows = gas_rows(facts)
     standing = alarms(facts, found, station.silent)
     people = _people(facts, entering, state)
     return WatchView(
@@ -260,6 +261,8 @@ def _band(
             return Band("CLOSED_OUT", say("watch.band.closed"), say("watch.band.closed_do"))
         case State.DRAFT | State.READY:
             return Band("DRAFT", say("watch.band.draft"), say_count("watch.band.draft_do", len(entering)))
+        case State.WAITS if not any(one.code == "nobody-on-watch" for one in entering):
+            return Band("DUE", say("watch.band.waits"), entering[0].sentence.say())
     if any(one.code == "nobody-on-watch" for one in entering):
         return Band("REFUSED", say("watch.band.nobody"), say("watch.band.nobody_do"))
     return Band(

@@ -135,6 +135,7 @@ def _state(facts: Facts, found: Sequence[Obstacle]) -> State:
         barred,
         times.due if times is not None else None,
         times.late if times is not None else None,
+        frozenset(obstacle.code for obstacle in found if obstacle.bars(Stage.ENTER)),
     )
 
 
