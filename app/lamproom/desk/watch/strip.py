@@ -24,7 +24,7 @@ class Strip(QWidget):
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
         self.someone = Cell("watch.someone", say("watch.someone"), sign=Sign.PLUS, parent=self)
-        self.changed = Cell("watch.conditions", say("watch.changed"), sign=Sign.CAUTION, parent=self)
+        self.changed = Cell("watch.conditions", say("watch.changed"), parent=self)
         self.contact = Cell("watch.contact", say("watch.contact"), sign=Sign.RADIO, parent=self)
         self.duty = Cell("watch.attendant", "", size=Letter.TABLE, parent=self)
         self.undo = Cell("watch.undo", say("desk.undo"), parent=self)
