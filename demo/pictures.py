@@ -21,6 +21,8 @@ from PySide6.QtWidgets import QApplication
 
 from lamproom.desk.desk import Desk
 from lamproom.desk.opening import open_window
+from lamproom.desk.theme import look_of
+from lamproom.desk.watch.watch_screen import WatchScreen
 from lamproom.desk.window import MainWindow
 from lamproom.office import replay
 from lamproom.office.demo import FIXED_DAY, demo_text, shift_in
@@ -99,6 +101,18 @@ def main() -> int:
     return 0
 
 
+def _wear(window: MainWindow, theme: str, place: str) -> None:
+    """The window's look by its own key; the Watch keeps a look of its own."""
+    while window.look.theme.value != theme:
+        window.next_theme()
+    if place == "watch":
+        window.show_place("watch")
+        watch = window.findChild(WatchScreen)
+        for _ in range(3):
+            if watch is not None and look_of(watch).theme.value != theme:
+                watch.next_theme()
+
+
 def _take(
     shot: Shot, shift: replay.Shift, desk: Desk, window: MainWindow, folder: Path, everything: bool, row: Row
 ) -> None:
@@ -107,8 +121,7 @@ def _take(
     for theme in shot.themes if everything else (shot.readme,):
         for size in shot.sizes if everything else shot.sizes[:1]:
             window.resize(*SIZES[size])
-            while window.look.theme.value != theme:
-                window.next_theme()
+            _wear(window, theme, shot.place)
             window.show()
             window.show_place("board")
             window.show_place(shot.place, **where)
