@@ -240,8 +240,9 @@ _OPEN = """
 def test_a_read_only_folder_or_file_is_told_at_the_start(tmp_path: Path, folder_mode: int, file_mode: int) -> None:
     site = tmp_path / "site"
     open_journal(site).close()
-    for above in (tmp_path, *list(tmp_path.parents)[:2]):
-        above.chmod(above.stat().st_mode | 0o011)
+    for above in (tmp_path, *list(tmp_path.parents)[:3]):  # with several workers there is one folder more
+        if not above.stat().st_mode & 0o001:
+            above.chmod(above.stat().st_mode | 0o011)
     (site / "site.lamproom").chmod(file_mode)
     site.chmod(folder_mode)
     told = _run(_OPEN, str(site))

@@ -188,8 +188,12 @@ def cylinder_of(shift: Shift, name: str) -> Cylinder:
 
 def live(shift: Shift, table: str, told: Callable[[Row], None] | None = None) -> None:
     """Live a table row by row. Each act has its own id, so that a replay cut short goes on where it was."""
-    for row in rows_of(table):
-        live_row(shift, row)
+    rows = list(rows_of(table))
+    reached = max((at for at, row in enumerate(rows) if shift.office.journal.act(f"row-{row.line}")), default=-1)
+    for at, row in enumerate(rows):
+        # A refused row leaves nothing to know it by; lived again behind what is stored, it would set the clock back.
+        if at > reached or row.get("refused") != "yes":
+            live_row(shift, row)
         if told is not None:
             told(row)
 

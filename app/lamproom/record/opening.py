@@ -75,8 +75,8 @@ def _windows_share(folder: Path) -> str | None:
 
 
 def _make(folder: Path) -> None:
-    missing = [f for f in (folder, *folder.parents) if not f.exists()]
     try:
+        missing = [f for f in (folder, *folder.parents) if not f.exists()]
         folder.mkdir(mode=0o700, parents=True, exist_ok=True)
         for made in missing:
             sync_folder(made.parent)

@@ -67,6 +67,7 @@ class WorkbookScreen(QWidget):
         self._number = ""
         self._key = "space"
         self._view: WorkbookView | None = None
+        self._enter_when_shown = False
         self._made: dict[str, QWidget] = {}
         self._shown: dict[str, str] = {}
         self._choose = ChoosePermit(desk)
@@ -176,6 +177,10 @@ class WorkbookScreen(QWidget):
 
     def _enter_sheet(self) -> None:
         """Give the keyboard to the first thing that is open on the sheet, or to its first control."""
+        if not self.isVisible():  # nothing takes the keyboard before it is shown, and the rail has no rows yet
+            self._enter_when_shown = True
+            return
+        self._enter_when_shown = False
         sheet = self._made[self._key]
         if isinstance(sheet, Sheet):
             sheet.show_open()
@@ -234,6 +239,8 @@ class WorkbookScreen(QWidget):
         """What changed while another screen was open is painted now."""
         super().showEvent(event)
         self._refresh()
+        if self._enter_when_shown:
+            self._enter_sheet()
 
     def _tick(self) -> None:
         """Time alone can bar entry: an instrument's readiness lapses, hours end."""
