@@ -140,3 +140,17 @@ def test_told_rows_and_journal_are_the_same_day(tmp_path: Path) -> None:
     pieces = in_file(tmp_path / "cut" / "day-0")
     replay.live(pieces, DAY_TABLE)
     assert told(pieces.office.journal) == told(whole.office.journal)
+
+
+def test_a_day_that_is_lived_again_passes_by_what_was_refused(tmp_path: Path) -> None:
+    """A refused row leaves nothing to know it by; lived again behind what is stored, it would set the clock back."""
+    shift = in_file(tmp_path)
+    replay.set_up(shift)
+    rows = list(rows_of(DAY_TABLE))
+    refused = next(at for at, row in enumerate(rows) if row.get("refused") == "yes")
+    for row in rows[: refused + 6]:
+        replay.live_row(shift, row)
+    shift.office.journal.close()
+    again = in_file(tmp_path)
+    replay.live(again, DAY_TABLE)
+    assert again.office.permit(again.permits["C"]).closed_out is not None
