@@ -7,6 +7,7 @@ from itertools import chain
 from lamproom.office.office import Office
 from lamproom.office.permit_change import on_permit
 from lamproom.permit import events as e
+from lamproom.permit.facts import Facts
 from lamproom.permit.obstacles.atmosphere import unexplained
 from lamproom.permit.obstacles.instruments import lost
 
@@ -18,7 +19,9 @@ def latch_stop(office: Office, permit: str, act: str | None) -> None:
         return
     # Losses that only the bench and the air together tell. Readings outside, a stopped fan, conditions and an overdue
     # set are latched by the record itself; the end of the hours and a missing attendant bar for as long as they last.
-    facts = office.facts(permit)
+    # Neither looks at people, so that their register is not read while an attendant waits for "stored".
+    instruments = {id: office.instrument(id) for id in state.instruments}
+    facts = Facts(permit=state, instruments=instruments, people={}, at=office.now())
     seen = next(chain(lost(facts), unexplained(facts)), None)
     if seen is not None:
         stop = e.StopOrdered(cause=seen.code)

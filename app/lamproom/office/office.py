@@ -274,10 +274,9 @@ class Office:
         self, wanted: Sequence[ToRecord], by: str | None, act: str | None = None, signer: Signer | None = None
     ) -> tuple[Entry, ...]:
         """One act: sealed, stored in one transaction, acknowledged after the commit. A repeated act id is one act."""
-        act = act or new_act()
-        before = self.journal.act(act)
-        if before:
+        if act is not None and (before := self.journal.act(act)):
             return before
+        act = act or new_act()
         return self.store(self.sealed(wanted, by, act, signer))
 
     def _take_in(self, entries: Sequence[Entry]) -> None:

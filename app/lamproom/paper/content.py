@@ -365,7 +365,8 @@ class Closing:
 class Signature:
     """One signature: who, in which role, what it means, when (words with offset), which version was signed.
 
-    ``strokes`` are the ink as points in any unit, y growing downward; () where a code was given and no ink.
+    ``strokes`` are the ink as points in any unit, y growing downward; () where there is no ink.
+    ``by_code`` is whether the act asked this person's code; without code and ink it was recorded at the station.
     ``bold`` is the part of the meaning that authorizes or ends ('Authorizes').
     """
 
@@ -376,6 +377,7 @@ class Signature:
     at: str
     version: int
     strokes: tuple[tuple[tuple[float, float], ...], ...] = ()
+    by_code: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -485,3 +487,4 @@ class PostedPage:
     carry_on_gases: tuple[Gas, ...] = ()
     carry_on_unit: str = "ft"
     printed_at: datetime | None = None
+    space_place: str = ""

@@ -128,7 +128,8 @@ def _draw_ink(canvas: Canvas, one: Signature, left: float, top: float, own: floa
     canvas.line(left, rule, left + own, rule)
     room_left, room = left + 13, own - 13 - version.width - 6
     if not one.strokes:
-        draw_line(canvas, wrap(plain(say("paper.by_code", language)), room, 8)[0], room_left, rule + 3)
+        how = say("paper.by_code" if one.by_code else "paper.by_station", language)
+        draw_line(canvas, wrap(plain(how), room, 8)[0], room_left, rule + 3)
         return
     _draw_strokes(canvas, one.strokes, room_left, rule + 1, room, _INK - 5)
 

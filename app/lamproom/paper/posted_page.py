@@ -125,7 +125,7 @@ def _rows(page: PostedPage, entrants: Sequence[str], frame: _Frame, size: float)
 
     hazards = ", ".join(page.hazards)
     return [
-        _Row(told("space"), _flowed(bold(page.space_name), frame, size)),
+        _Row(told("space"), _flowed(bold(_whereabouts(page)), frame, size)),
         _Row(told("valid"), _flowed(bold(page.valid), frame, size), aside=page.offset),
         _Row(told("hazards"), _flowed(plain(hazards[:1].upper() + hazards[1:]), frame, size)),
         _Row(
@@ -141,6 +141,10 @@ def _rows(page: PostedPage, entrants: Sequence[str], frame: _Frame, size: float)
             page.rescue_note,
         ),
     ]
+
+
+def _whereabouts(page: PostedPage) -> str:
+    return f"{page.space_name}, {page.space_place.rstrip('.')}" if page.space_place else page.space_name
 
 
 def _flowed(text: Rich, frame: _Frame, size: float) -> tuple[tuple[Rich, ...], ...]:

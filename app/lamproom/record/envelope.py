@@ -15,6 +15,7 @@ import unicodedata
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
+from functools import lru_cache
 from typing import Any, NoReturn, Protocol, TypeAlias
 
 from lamproom.record.journal import Sealed
@@ -114,6 +115,7 @@ def to_bytes(envelope: Envelope) -> bytes:
     return json.dumps(fields, sort_keys=True, ensure_ascii=False, allow_nan=False, separators=(",", ":")).encode()
 
 
+@lru_cache(maxsize=64)  # storing one event reads it several times: placing it, chaining it, taking it in
 def from_bytes(body: bytes) -> Envelope:
     """The envelope written in ``body``. Unreadable for anything that ``to_bytes`` would have written otherwise."""
     fields = _parsed(body)

@@ -199,6 +199,10 @@ SENTENCES: dict[str, str] = {
     "page.stays": "stays outside until relieved",
     "page.rescue_note": "{service}, {minutes} min away",
     "page.out_lead": "Everyone out at once:",
-    "page.out_text": "any alarm, fan stops, water rises, anyone feels ill. On any doubt, leave.",
+    "page.out_text": "any alarm, {signs}anyone feels ill. On any doubt, leave.",
+    "page.out_fan": "fan stops",
+    "page.posted_retrieval": "Nobody goes in. {how}.",
+    "page.posted_nobody_in": "Nobody goes in.",
+    "page.posted_rescue": "Call {means}, then {then}",
     "page.supervisor_lead": "Supervisor:",
 }

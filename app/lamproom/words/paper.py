@@ -157,6 +157,7 @@ SENTENCES: dict[str, str] = {
     # Signatures
     "paper.signed_version": "v{version}",
     "paper.by_code": "signed by code, no ink",
+    "paper.by_station": "recorded at the station",
     "paper.signatures_none": "Nobody has signed this version.",
     "paper.authority": "Authority of this site, SHA-256: {fingerprint}",
     # Posted page

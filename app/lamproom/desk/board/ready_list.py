@@ -70,7 +70,7 @@ def axis_from(at: datetime, zone: ZoneInfo) -> ReadyAxis:
     """An axis of a day from now, named every six hours of the clock."""
     local = at.astimezone(zone).replace(minute=0, second=0, microsecond=0)
     marks: list[tuple[float, str]] = [(at.timestamp(), say("board.now"))]
-    for ahead in range(4, HOURS):
+    for ahead in range(1, HOURS):
         hour = local + timedelta(hours=ahead)
         if hour.hour % 6 == 0:
             marks.append((hour.timestamp(), clock(hour, zone)))

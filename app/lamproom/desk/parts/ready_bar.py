@@ -30,6 +30,17 @@ class ReadyAxis:
         return min(max((at - self.now) / (self.end - self.now), 0.0), 1.0)
 
 
+GAP = 6.0
+"""Two names on the ruler stand at least so far apart; one that would stand nearer is left out."""
+
+
+def ticks(axis: ReadyAxis) -> list[float]:
+    """Where ticks stand: on whole steps from the second mark, so that ticks and names of the clock fall together."""
+    start = axis.marks[1][0] if len(axis.marks) > 1 else axis.now
+    first = axis.now + (start - axis.now) % axis.tick
+    return [first + n * axis.tick for n in range(int((axis.end - first) / axis.tick) + 1)]
+
+
 class ReadyBar(QWidget):
     """One bar; empty (a line) when the instrument is not ready. A time before now is an empty bar."""
 
@@ -92,14 +103,17 @@ class ReadyRuler(QWidget):
         painter.setPen(edge_pen(colour, look.line))
         base, way = (0.0, 1.0) if self._below else (float(self.height()), -1.0)
         painter.drawLine(QPointF(0, base), QPointF(self.width(), base))
-        span = self._axis.end - self._axis.now
-        for at in range(int(span / self._axis.tick) + 1):
-            x = self.width() * self._axis.share(self._axis.now + at * self._axis.tick)
+        for at in ticks(self._axis):
+            x = self.width() * self._axis.share(at)
             painter.drawLine(QPointF(x, base), QPointF(x, base + way * 5))
+        free = 0.0
         for mark, words in self._axis.marks:
             x = self.width() * self._axis.share(mark)
             painter.drawLine(QPointF(x, base), QPointF(x, base + way * 8))
             wide = painter.fontMetrics().horizontalAdvance(words) + 2
             left = min(max(x - wide / 2, 0), self.width() - wide)
+            if left < free:
+                continue
+            free = left + wide + GAP
             top = 8.0 if self._below else 0.0
             painter.drawText(QRectF(left, top, wide, 17), Qt.AlignmentFlag.AlignCenter, words)

@@ -7,6 +7,7 @@ from datetime import datetime
 from lamproom.office.page.parts import Pages, lasting, strokes_of
 from lamproom.paper import content as c
 from lamproom.permit import events as e
+from lamproom.permit.state import Made
 from lamproom.permit.tally import Trip
 from lamproom.words import say
 
@@ -136,10 +137,28 @@ def signatures(pages: Pages) -> tuple[c.Signature, ...]:
                 done.append(_signature(pages, len(done) + 1, ink.person, role, "briefed", made.at, made.version, ink))
             continue
         meaning = _MEANS[type(made.event)]
-        role = "attendant" if isinstance(made.event, e.WatchTaken | e.Relieved) else "supervisor"
         ink_of = getattr(made.event, "ink", None)
-        done.append(_signature(pages, len(done) + 1, made.by, role, meaning, made.at, made.version, ink_of))
+        role = _role(pages, made)
+        coded = not isinstance(made.event, _WITHOUT_CODE)
+        done.append(_signature(pages, len(done) + 1, made.by, role, meaning, made.at, made.version, ink_of, coded))
     return tuple(done)
+
+
+_WITHOUT_CODE = (e.WatchTaken, e.ClosedOut)
+"""Acts that ask nobody's code: the station records them in the person's name."""
+
+
+def _role(pages: Pages, made: Made) -> str:
+    """The part that the act itself needs; a close-out may be anyone's, so there the person's own part counts."""
+    if isinstance(made.event, e.WatchTaken | e.Relieved):
+        return "attendant"
+    if not isinstance(made.event, e.ClosedOut):
+        return "supervisor"
+    permit = pages.permit
+    if made.by == permit.supervisor:
+        return "supervisor"
+    watched = {duty.person for duty in permit.watch} | set(permit.attendants)
+    return "attendant" if made.by in watched else "entrant" if made.by in permit.entrants else ""
 
 
 def _signature(
@@ -151,8 +170,8 @@ def _signature(
     at: datetime,
     version: int,
     ink: e.Ink | None,
+    by_code: bool = False,
 ) -> c.Signature:
     said = c.Said(say(f"page.means.{meaning}.lead"), say(f"page.means.{meaning}.text"))
-    return c.Signature(
-        number, pages.name(person), say(f"page.role.{role}"), said, pages.moment(at), version, strokes_of(ink)
-    )
+    as_role = say(f"page.role.{role}") if role else ""
+    return c.Signature(number, pages.name(person), as_role, said, pages.moment(at), version, strokes_of(ink), by_code)

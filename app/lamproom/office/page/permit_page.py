@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import datetime
 
 from lamproom.office.page import air as page_air
@@ -11,6 +12,7 @@ from lamproom.office.page.parts import SHORT, Pages, gas_column, offset_words
 from lamproom.paper import content as c
 from lamproom.permit import events as e
 from lamproom.permit.form import LimitLine
+from lamproom.permit.state import Permit
 from lamproom.permit.words import limit_words
 from lamproom.words import say
 
@@ -201,10 +203,10 @@ def posted_page(pages: Pages, site: str, code: str, printed_at: datetime, copy: 
         entrants_note=say("page.these_only"),
         attendant=pages.name(attendant) if attendant else say("page.nobody"),
         attendant_note=say("page.stays"),
-        rescue=(plan.means, plan.then),
+        rescue=(_from_outside(plan.retrieval), say("page.posted_rescue", means=plan.means, then=plan.then)),
         rescue_note=say("page.rescue_note", minutes=plan.response_min, service=plan.service),
         everyone_out=(
-            c.Said(say("page.out_lead"), say("page.out_text")),
+            c.Said(say("page.out_lead"), say("page.out_text", signs=_out_signs(permit))),
             c.Said(
                 say("page.supervisor_lead"),
                 pages.name(permit.supervisor) if permit.supervisor else say("page.nobody"),
@@ -217,7 +219,24 @@ def posted_page(pages: Pages, site: str, code: str, printed_at: datetime, copy: 
         carry_on_gases=tuple(gas_column(line) for line in permit.form.limits),
         carry_on_unit="m",
         printed_at=printed_at,
+        space_place=permit.opened.registered.place,
     )
+
+
+_NOBODY_IN = re.compile(r"[\s;,.]*nobody goes in\.?$", re.IGNORECASE)
+
+
+def _from_outside(retrieval: str) -> str:
+    """Nobody goes in, then how people are fetched; a plan that says so itself does not say it twice."""
+    how = _NOBODY_IN.sub("", retrieval).strip().rstrip(".")
+    return say("page.posted_retrieval", how=how[:1].upper() + how[1:]) if how else say("page.posted_nobody_in")
+
+
+def _out_signs(permit: Permit) -> str:
+    """What sends everyone out of this space: its fan, where one blows, and those of its hazards that no air carries."""
+    fan = (say("page.out_fan"),) if permit.opened.evaluated.ventilation_needed or permit.fan is not None else ()
+    bodily = tuple(name[:1].lower() + name[1:] for _id, name, _shows, gas in permit.hazards() if gas is None)
+    return "".join(f"{sign}, " for sign in (*fan, *bodily))
 
 
 def _glance_limit(line: LimitLine) -> str:

@@ -14,6 +14,7 @@ from lamproom.office.views.board_cards import Card, Section, card_of
 from lamproom.office.views.board_next import NextLine, next_lines
 from lamproom.office.views.ready_lines import InstrumentLine, instrument_lines
 from lamproom.permit.state import Permit
+from lamproom.permit.words import State
 from lamproom.words import say, say_count
 
 
@@ -70,6 +71,7 @@ def board(office: Office) -> BoardView:
         tuple(card for card in cards if card.section is section) for section in Section
     )
     inside = sum(card.inside for card in under_way)
+    ordered_out = frozenset(card.number for card in overdue if card.state is State.OUT)
     return BoardView(
         at=at,
         site=office.site.begun.name if office.site.begun else "",
@@ -85,7 +87,7 @@ def board(office: Office) -> BoardView:
         ),
         preparing_count=_permits(preparing),
         ended_count=_permits(ended),
-        coming=next_lines(office, (permit for permit in shown if permit.ended is None), at),
+        coming=next_lines(office, (permit for permit in shown if permit.ended is None), at, ordered_out),
         instruments=instrument_lines(office, at),
     )
 

@@ -41,6 +41,9 @@ SIGNS: dict[State, str] = {
 }
 """The sign of each state, by the name of the desk's signs."""
 
+REASONS = 2
+"""So many reasons stand on a card; the Watch shows all."""
+
 _OVERDUE = (State.OUT, State.LATE, State.EXPIRED)
 
 
@@ -110,7 +113,7 @@ def card_of(office: Office, number: str, at: datetime) -> Card:
         inside_words=_inside(permit),
         people=_people(facts),
         lines=_lines(facts, state, standing, times),
-        rule=_rule(facts, times),
+        rule=None if state is State.OUT else _rule(facts, times),
         opens=opens,
         open_words=say(f"board.open.{opens}"),
         band=_band(facts, state, times),
@@ -187,11 +190,12 @@ def _lines(
     if permit.authorised is None:
         return _preparing(facts, standing)
     lines: list[tuple[str, str]] = []
-    barring = _first(standing, Stage.ENTER)
     if state is State.BREAK and permit.pause is not None:
         lines.append(("SUSPENDED", say("board.break_since", time=clock(permit.pause.begun.at, permit.zone))))
-    elif barring is not None:
-        lines.append(("CROSS", barring.sentence.say()))
+    else:
+        barring = [one for one in standing if one.bars(Stage.ENTER)]
+        sign = "DUE" if state is State.WAITS else "CROSS"
+        lines += [(sign, one.sentence.say()) for one in barring[:REASONS]]
     lines.append(("CLOCK", _hours(facts, times)))
     if state in _OVERDUE:
         lines = [("RADIO", _attendant(facts))]

@@ -32,26 +32,34 @@ class NextLine:
     number: str
 
 
-def next_lines(office: Office, permits: Iterable[Permit], at: datetime) -> tuple[NextLine, ...]:
-    """Everything that falls due within a day on these permits, soonest first; what is overdue stays listed."""
+def next_lines(
+    office: Office, permits: Iterable[Permit], at: datetime, ordered_out: frozenset[str] = frozenset()
+) -> tuple[NextLine, ...]:
+    """Everything that falls due within a day on these permits, soonest first; what is overdue stays listed.
+
+    No reading is asked for on the permits whose people are ``ordered_out``: they come out, nobody stays for a set.
+    """
     lines: list[NextLine] = []
     for permit in permits:
         facts = office.facts(permit.number, at)
-        for due, words, counts_late in _dues(facts):
+        for due, words, counts_late in _dues(facts, permit.number in ordered_out):
             if due <= at + HORIZON:
                 lines.append(_line(facts, due, words, counts_late))
     return tuple(sorted(lines, key=lambda line: (line.at, line.words)))
 
 
-def _dues(facts: Facts) -> Iterator[tuple[datetime, Sentence, bool]]:
+def _dues(facts: Facts, ordered_out: bool) -> Iterator[tuple[datetime, Sentence, bool]]:
     permit = facts.permit
     space = permit.opened.registered.name
     if permit.authorised is None:
         if permit.hours is not None and permit.hours.ends > facts.at:
             yield permit.hours.begins, sentence("board.next.start", space=space), False
         return
+    begins = getattr(permit.authorised.event, "begins", None)
+    if begins is not None and begins > facts.at:
+        yield begins, sentence("board.next.begins", space=space), False
     times = retest(facts)
-    if times is not None and permit.tally.inside:
+    if times is not None and permit.tally.inside and not ordered_out:
         yield times.due, sentence("board.next.reading", space=space), facts.at > times.late
     if permit.until is not None:
         yield permit.until, sentence("board.next.ends", space=space), True

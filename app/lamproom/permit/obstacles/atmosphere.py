@@ -226,7 +226,7 @@ def unexplained(facts: Facts) -> Iterator[Found]:
     permit = facts.permit
     figures = permit.form.unaccounted
     said: set[str | None] = set()
-    if not any(_short_of_oxygen(facts, one) for one in permit.sets if one.version > permit.counts_from):
+    if not _may_be_short(facts):
         return
     for one in current(facts):
         oxygen = one.figure("oxygen")
@@ -252,21 +252,31 @@ def unexplained(facts: Facts) -> Iterator[Found]:
             )
 
 
-def _short_of_oxygen(facts: Facts, one: ReadingSet) -> bool:
-    """Is so much oxygen missing that, were nothing else measured, more than the form's threshold would be unaccounted
-    for? What other sensors saw only takes away from it, so that a set without this need not be looked at further."""
-    oxygen = one.figure("oxygen")
-    if oxygen is None or oxygen.figure is None:
-        return False
-    instrument = one.event.instrument
-    return Decimal(oxygen.figure) < facts.once("least", instrument, lambda: _least_explained(facts, instrument))
+def _may_be_short(facts: Facts) -> bool:
+    """Is so much oxygen missing anywhere that, were nothing else measured and the best base true, more than the form's
+    threshold would be unaccounted for? What other sensors saw only takes away from it; most days end here."""
+    permit = facts.permit
+    figures = permit.form.unaccounted
+    least = _best_base(facts) - Decimal(figures.tolerance) - (Decimal(figures.ppm) - 1) * CLEAN_OXYGEN / PPM_OF_ALL
+    for one in reversed(permit.sets):  # as they were recorded, so that the rest is older still
+        if one.version <= permit.counts_from:
+            return False
+        for figure in one.figures:
+            if figure.gas == "oxygen" and figure.figure is not None and Decimal(figure.figure) < least:
+                return True
+    return False
 
 
-def _least_explained(facts: Facts, instrument: str) -> Decimal:
-    """The oxygen below which more than the form's threshold would be unaccounted for, a hair high."""
-    figures = facts.permit.form.unaccounted
-    base = base_oxygen(facts, instrument) or CLEAN_OXYGEN
-    return base - Decimal(figures.tolerance) - (Decimal(figures.ppm) - 1) * CLEAN_OXYGEN / PPM_OF_ALL
+def _best_base(facts: Facts) -> Decimal:
+    """The most oxygen that any base could have, whether it counts or not."""
+    upwind = (one.figure("oxygen") for one in facts.permit.sets if one.event.phase == "upwind")
+    read = [Decimal(figure.figure) for figure in upwind if figure is not None and figure.figure is not None]
+    set_up = [
+        Decimal(known.check.event.fresh_air.oxygen_after)
+        for known in facts.instruments.values()
+        if known.check is not None
+    ]
+    return max((CLEAN_OXYGEN, *read, *set_up))
 
 
 PPM_OF_ALL = Decimal(1_000_000)
