@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import gc
 import json
 import sys
 from collections.abc import Sequence
@@ -61,12 +62,19 @@ def _site(parser: argparse.ArgumentParser) -> None:
 
 def _window(given: argparse.Namespace) -> int:
     """Open the window on the site. The window is not on this floor: it is found only when it is asked for."""
+    begin_quickly()
     from importlib import import_module
 
     from lamproom.office.opening import open_office
 
     office = open_office(given.site)
     return int(import_module("lamproom.desk.opening").run(office))
+
+
+def begin_quickly() -> None:
+    """Start without the collector of garbage: nothing that is made while the window is built is any. The window turns
+    it on again once it is shown."""
+    gc.disable()
 
 
 def _demo(given: argparse.Namespace) -> int:

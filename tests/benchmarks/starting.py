@@ -18,6 +18,8 @@ import sys
 from pathlib import Path
 from time import perf_counter
 begin = perf_counter()
+from lamproom.cli import begin_quickly
+begin_quickly()
 from PySide6.QtCore import QEvent, QTimer, Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QApplication

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import gc
 import sys
 import traceback
 from collections.abc import Callable
 from types import TracebackType
 
+from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QApplication
 
 from lamproom.desk.desk import Desk
@@ -45,6 +47,12 @@ def keep_running(window: MainWindow, desk: Desk) -> Hook:
     return hook
 
 
+def collect_again() -> None:
+    """Turn the collector on again after a start without it; what the start made stays for good."""
+    gc.freeze()
+    gc.enable()
+
+
 def run(office: Office) -> int:
     """Show the window until it is closed; the exit code of the application."""
     application = QApplication.instance() or QApplication(sys.argv[:1])
@@ -55,6 +63,7 @@ def run(office: Office) -> int:
     sys.excepthook = keep_running(window, desk)
     try:
         window.show()
+        QTimer.singleShot(0, collect_again)
         return application.exec()
     finally:
         sys.excepthook = before

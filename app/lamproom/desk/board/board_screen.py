@@ -164,7 +164,8 @@ class BoardScreen(QWidget):
 
     def show_where(self, **where: str) -> None:
         """``new`` (any text) opens the panel for a new permit, ``duty`` the one for who is at the desk."""
-        self.refresh()
+        if self.isVisible():  # else it is painted as it is shown, and once is enough
+            self.refresh()
         if "new" in where:
             self.new_permit()
         elif "duty" in where:
