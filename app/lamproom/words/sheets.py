@@ -4,6 +4,7 @@ SENTENCES: dict[str, str] = {
     # what several of these sheets say
     "sheets.item.noted": "{time}, {name}",
     "sheets.item.as_evaluated": "As evaluated",
+    "sheets.item.nothing_read": "This is answered once a point is read after the opening.",
     "sheets.time_wrong": "“{text}” is no time of day. Type it as 09:42.",
     "sheets.time_wrong_seconds": "“{text}” is no time of day. Type it as 09:42:30, from your watch.",
     # air test
@@ -17,6 +18,7 @@ SENTENCES: dict[str, str] = {
     "sheets.air.level": "level {depth} m",
     "sheets.air.dry": "dry floor",
     "sheets.air.early": "early, read again",
+    "sheets.air.outside_at": "outside, {words}",
     "sheets.air.not_counted": "does not count",
     "sheets.air.air_changed": "before the air changed",
     "sheets.air.after_opening": "after opening",
@@ -83,6 +85,7 @@ SENTENCES: dict[str, str] = {
     "sheets.air.box_wrong": "{gas}: {why}",
     "sheets.air.box_outside": "{gas} {figure} is outside: the limit is {limit}.",
     "sheets.air.plan_done": "Every place of the plan is read.",
+    "sheets.air.plan_outside": "Every place of the plan is read. Outside a limit: {places}.",
     "sheets.air.plan_shut": "The points come after opening. Guard and open the space first.",
     "sheets.air.plan_no_level": "State today's level on the sheet Isolation and controls. Then the points are planned.",
     "sheets.air.go_isolation": "Isolation and controls",
@@ -92,6 +95,9 @@ SENTENCES: dict[str, str] = {
     "sheets.air.table_by": "Read by",
     "sheets.air.table_counts": "Counts",
     "sheets.air.table_counts_yes": "yes",
+    "sheets.air.table_counts_outside": "yes, outside",
+    "sheets.air.table_outside_too": "{why}; outside",
+    "sheets.air.table_limit": "limit",
     "sheets.air.table_name": "All sets of readings",
     "sheets.air.shown_title": "What was read in {space}",
     "sheets.air.shown_note": "Figures as typed, of one place at one moment. Anyone may ask for another test.",
@@ -183,6 +189,7 @@ SENTENCES: dict[str, str] = {
     "sheets.rescue.say_who": "This is {site}. Confined-space rescue.",
     "sheets.rescue.say_where": "{space}, {place}.",
     "sheets.rescue.say_depth": "{depth} m deep; the opening is {width} m wide.",
+    "sheets.rescue.say_nobody": "No entrant is named.",
     "sheets.rescue.say_people.one": "{n} person works inside.",
     "sheets.rescue.say_people.other": "{n} people work inside.",
     "sheets.rescue.say_hazards": "Possible inside: {hazards}.",
@@ -221,10 +228,12 @@ SENTENCES: dict[str, str] = {
     "sheets.review.rescue": "{service}, within {minutes} min, until {until}.",
     "sheets.review.call": "Call by {means} tried {time}, answered after {seconds} s.",
     "sheets.review.not_applying": "Does not apply",
+    "sheets.review.all_apply": "No answer is “does not apply”.",
     "sheets.review.not_applying_n.one": "{n} answer does not apply, with its reason",
     "sheets.review.not_applying_n.other": "{n} answers do not apply, each with its reason",
     "sheets.review.whole": "Read the whole permit",
     "sheets.review.sign_title": "Authorize entry",
+    "sheets.review.done_title": "Entry is authorized",
     "sheets.review.meaning_head": "What your signature means",
     "sheets.review.meaning.one": (
         "The tests named here are done, and the procedures and equipment are in place. "
@@ -233,6 +242,10 @@ SENTENCES: dict[str, str] = {
     "sheets.review.meaning.other": (
         "The tests named here are done, and the procedures and equipment are in place. "
         "I authorize entry from {begins} to {ends} for the {n} people named."
+    ),
+    "sheets.review.meaning_nobody": (
+        "The tests named here are done, and the procedures and equipment are in place. "
+        "I authorize entry from {begins} to {ends}. No entrant is named."
     ),
     "sheets.review.meaning_no_hours": (
         "The tests named here are done, and the procedures and equipment are in place. The hours are not stated yet."
@@ -255,5 +268,7 @@ SENTENCES: dict[str, str] = {
     "sheets.review.ask_yes": "Authorize",
     "sheets.review.ask_no": "Not yet",
     "sheets.review.q_entrants": "Entrants: {names}",
-    "sheets.review.q_attendants": "Attendant: {names}",
+    "sheets.review.q_attendants.one": "Attendant: {names}",
+    "sheets.review.q_attendants.other": "Attendants: {names}",
+    "sheets.review.q_tested": "Air last tested: {time}",
 }

@@ -12,6 +12,7 @@ from tests.desk.workbook.filled_site import Room, lived_until
 from lamproom.desk.workbook.review_sheet import ReviewSheet
 from lamproom.office.describe_work import describe_work
 from lamproom.office.views.review_sheet import review_view
+from lamproom.office.views.workbook import in_order
 from lamproom.permit import events as e
 from lamproom.permit.obstacles import Stage, barring
 
@@ -74,7 +75,7 @@ def test_pressing_with_gaps_lists_them_in_the_words_of_the_obstacles_with_links(
     room = room_at(qtbot, tmp_path, READY, "brief", "item: equipment")
     press(qtbot, room, "authorise")
     assert room.shift.office.permit(room.number).authorised is None
-    standing = barring(room.shift.office.facts(room.number), Stage.AUTHORISE)
+    standing = in_order(barring(room.shift.office.facts(room.number), Stage.AUTHORISE))
     view = review_view(room.shift.office, room.number)
     assert [one.sentence for one in view.standing] == [o.sentence.say() for o in standing]
     focused = QApplication.focusWidget()

@@ -15,7 +15,7 @@ from lamproom.desk.signs import Sign, draw_sign
 from lamproom.desk.theme import Letter, Look, Role
 from lamproom.words import say
 
-HEAD, FOOT, _GAP = 62.0, 50.0, 8.0
+HEAD, FOOT, _GAP = 62.0, 50.0, 12.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +93,7 @@ def paint_column(
 
 
 def _paint_head(painter: QPainter, area: QRectF, bottom: float, gas: GasColumn, look: Look) -> None:
-    box = QRectF(area.left() - 4, bottom - HEAD, area.width() + 8, HEAD - 20)
+    box = QRectF(area.left(), bottom - HEAD, area.width(), HEAD - 20)
     painter.setPen(look.colour(Role.TEXT))
     painter.setFont(letter(look, Letter.SMALL, True))
     flags = Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignBottom | Qt.TextFlag.TextWordWrap
@@ -160,6 +160,7 @@ def _paint_values(
             painter.drawLine(dots[at - 1], dots[at])
     font = letter(look, Letter.SMALL, True)
     metrics = QFontMetricsF(font)
+    band = (across(gas.low) if gas.low is not None else panel.left(), min(across(gas.high), panel.right()))
     rows = spread([dot.y() for dot in dots], 21, panel.top() + 12, panel.bottom() - 10)
     places = []
     for found, dot, row in zip(values, dots, rows, strict=True):
@@ -168,7 +169,7 @@ def _paint_values(
         painter.drawEllipse(dot, 5, 5)
         wide = metrics.horizontalAdvance(found.text) + (20 if found.outside else 0)
         right = dot.x() + 10 + wide <= panel.right() + 2
-        x = dot.x() + 11 if right else dot.x() - 11 - wide
+        x = _off_the_hatch(dot.x() + 11 if right else dot.x() - 11 - wide, wide, dot.x(), band)
         box = QRectF(x - 3, row - 10, wide + 6, 20)
         painter.fillRect(box, look.colour(Role.GROUND))
         if found.odd or chosen == found.depth:
@@ -183,3 +184,13 @@ def _paint_values(
         painter.drawText(QPointF(x, row + metrics.capHeight() / 2), found.text)
         places.append((box.adjusted(-14, -12, 14, 12), found))
     return places
+
+
+def _off_the_hatch(x: float, wide: float, dot: float, band: tuple[float, float]) -> float:
+    """Where words begin so that they stand on clear ground between the limits, and not on their dot, where they fit."""
+    left, right = band[0] + 4, band[1] - 4 - wide
+    for wish in (x, dot + 11, dot - 11 - wide, left if dot >= band[1] else right):
+        clear = wish >= dot + 8 or wish + wide <= dot - 8
+        if left <= wish <= right and clear:
+            return wish
+    return x

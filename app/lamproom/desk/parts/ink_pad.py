@@ -18,6 +18,8 @@ Stroke = list[tuple[int, int, int]]
 """Points (x, y, milliseconds since the first): x and y in thousandths of the pad's width, so the shape is kept."""
 
 _UNITS = 1000
+_HIGH, _LEAST = 150, 120
+"""Heights of a pad as it is wished, and as little as is given where room is short, pixels at 100 %."""
 
 
 class Pad(QWidget):
@@ -25,8 +27,9 @@ class Pad(QWidget):
 
     written = Signal()
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, parent: QWidget | None = None, high: int = _HIGH) -> None:
         super().__init__(parent)
+        self._high = high
         self._strokes: list[Stroke] = []
         self._writing = False
         self._by_key = False
@@ -38,11 +41,11 @@ class Pad(QWidget):
 
     def sizeHint(self) -> QSize:
         """Room for a name."""
-        return QSize(392, look_of(self).px(150))
+        return QSize(392, look_of(self).px(self._high))
 
     def minimumSizeHint(self) -> QSize:
         """Smaller than this nobody can sign."""
-        return QSize(240, look_of(self).px(120))
+        return QSize(240, look_of(self).px(min(self._high, _LEAST)))
 
     def strokes(self) -> list[Stroke]:
         """What was written: empty without ink."""
@@ -160,18 +163,24 @@ class InkPad(QWidget):
     by_key_chosen = Signal(bool)
 
     def __init__(
-        self, name: str, *, place: Place = Place.TRAILER, by_key: bool = True, parent: QWidget | None = None
+        self,
+        name: str,
+        *,
+        place: Place = Place.TRAILER,
+        by_key: bool = True,
+        high: int = _HIGH,
+        parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
-        self.pad = Pad()
+        self.pad = Pad(high=high)
         self._clear = Button(say("desk.ink_clear"), place=place)
         self._key = Button(say("desk.ink_by_key"), place=place)
         self._by_key = False
-        self._name = Label(size=Letter.SMALL, bold=True)
+        self._name = Label(size=Letter.SMALL, bold=True, wrap=True)
         top = QHBoxLayout()
-        top.addWidget(self._name)
-        top.addStretch(1)
-        top.addWidget(Label(say("desk.ink_how"), Letter.SMALL, tone=Role.SECOND))
+        top.setSpacing(12)
+        top.addWidget(self._name, 1)
+        top.addWidget(Label(say("desk.ink_how"), Letter.SMALL, tone=Role.SECOND), 0, Qt.AlignmentFlag.AlignTop)
         row = QHBoxLayout()
         row.setSpacing(12)
         row.addWidget(self._clear)

@@ -159,8 +159,8 @@ def _paint_points(
     reached = max((p.depth for p in points if p.tested or p.current), default=0.0)
     if view.instrument:
         _paint_hose(painter, inside, hose, scale.y(reached), view.instrument, look)
-    names = spread([scale.y(p.depth) - 3 for p in points], 19, scale.top + 28, scale.bottom + 4)
-    times = spread([scale.y(p.depth) + 6 for p in points], 19, scale.top + 20, scale.bottom + 10)
+    names = spread([scale.y(p.depth) - 3 for p in points], 19, scale.top + 29, scale.bottom + 4)
+    times = spread([scale.y(p.depth) + 6 for p in points], 19, scale.top + 29, scale.bottom + 10)
     for point, name_y, time_y in zip(points, names, times, strict=True):
         mark = QPointF(hose, scale.y(point.depth))
         painter.setPen(edge_pen(ink, 3 if point.current else 2))
@@ -177,7 +177,8 @@ def _words(painter: QPainter, at: QPointF, text: str, look: Look, bold: bool) ->
     """Words on the drawing, with the ground behind them so that no line runs through."""
     font = letter(look, Letter.SMALL, bold)
     metrics = QFontMetricsF(font)
-    box = QRectF(at.x() - 2, at.y() - metrics.capHeight() - 2, metrics.horizontalAdvance(text) + 4, metrics.capHeight())
+    cap = metrics.capHeight()
+    box = QRectF(at.x() - 3, at.y() - cap - 4, metrics.horizontalAdvance(text) + 6, cap + 8)
     painter.fillRect(box, look.colour(Role.GROUND))
     painter.setFont(font)
     painter.setPen(look.colour(Role.TEXT if bold or look.sun else Role.SECOND))

@@ -15,6 +15,9 @@ from lamproom.desk.signs import Sign, draw_sign
 from lamproom.desk.theme import RADIUS, Letter, Place, Role, look_of
 from lamproom.words import say
 
+_ASIDE = 170
+"""The least width of the note at the right, pixels."""
+
 
 @dataclass(frozen=True, slots=True)
 class SlipLine:
@@ -62,6 +65,7 @@ class Slip(QWidget):
         self._words = Label(size=Letter.TABLE, wrap=True)
         self._aside = Label(size=Letter.SMALL, wrap=True)
         self._aside_source = Label(size=Letter.SMALL, tone=Role.SECOND, wrap=True)
+        self._aside.setMinimumWidth(_ASIDE)
         self._lines = QGridLayout()
         self._lines.setHorizontalSpacing(16)
         self._lines.setVerticalSpacing(2)
@@ -129,7 +133,7 @@ class Slip(QWidget):
                 self._put(rule(strong=True), row, 0, 3)
                 row += 1
             self._put(Label(line.what, Letter.OFFICE, bold=line.total), row, 0)
-            self._put(Label(line.how, Letter.OFFICE, tone=Role.SECOND), row, 1)
+            self._put(Label(line.how, Letter.OFFICE, tone=Role.SECOND, wrap=True), row, 1)
             figure = Label(line.figure, Letter.OFFICE, bold=True)
             figure.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
             self._put(figure, row, 2)

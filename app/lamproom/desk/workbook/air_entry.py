@@ -24,6 +24,9 @@ from lamproom.office.views.air_testers import TesterChoice
 from lamproom.permit.events import Figure
 from lamproom.words import say
 
+SHOW = "show"
+"""The lead to the results, shown to the entrants."""
+
 
 @dataclass(frozen=True, slots=True)
 class Noted:
@@ -33,6 +36,13 @@ class Noted:
     lowered_text: str
     noted_text: str
     as_typed: bool
+
+
+_LEADS = {
+    "instruments": "sheets.air.go_instruments",
+    "isolation": "sheets.air.go_isolation",
+    SHOW: "sheets.air.show",
+}
 
 
 class AirEntry(QWidget):
@@ -130,7 +140,7 @@ class AirEntry(QWidget):
             self._show_nothing(view)
             return
         self._place, self._tester = place, tester
-        title = "sheets.air.place_done" if place.state == "done" else "sheets.air.place_title"
+        title = "sheets.air.place_done" if place.counted else "sheets.air.place_title"
         self.title.setText(say(title, name=place.name, words=place.words))
         self.down.set_words(place.say_down)
         steps = tester.steps if tester is not None else ()
@@ -147,9 +157,11 @@ class AirEntry(QWidget):
         elif shut:
             words, self._leads_to = say("sheets.air.plan_shut"), "isolation/open"
         else:
-            words = say("sheets.air.plan_done")
-        to = "sheets.air.go_instruments" if self._leads_to.startswith("instr") else "sheets.air.go_isolation"
-        self.lead.set_words(say(to))
+            out = ", ".join(place.name for place in view.plan if place.state == "outside")
+            words = say("sheets.air.plan_outside", places=out) if out else say("sheets.air.plan_done")
+            self._leads_to = SHOW
+        head, _, _rest = self._leads_to.partition("/")
+        self.lead.set_words(say(_LEADS[head]))
         self.title.setText("")
         self.words.setText(words)
         self._show_only(lead=bool(self._leads_to))
@@ -158,7 +170,7 @@ class AirEntry(QWidget):
         """Before the probe is at rest, during the wait (``left`` seconds), or with the boxes open."""
         if self._place is None:
             return
-        again = self._place.state == "done" and lowered is None and not self._again
+        again = self._place.counted and lowered is None and not self._again
         if again:
             self.down.set_words(say("sheets.air.read_again"))
             self.words.setText("")
@@ -191,6 +203,7 @@ class AirEntry(QWidget):
         self, down: bool = False, times: bool = False, boxes: bool = False, switch: bool = False, lead: bool = False
     ) -> None:
         opened = boxes and not self.boxes.isVisibleTo(self)
+        self.short = not boxes and not (switch and self._tester is not None and bool(self._tester.steps))
         self.down.setVisible(down)
         self.lead.setVisible(lead)
         self.watch.setVisible(switch)
@@ -245,7 +258,7 @@ class AirEntry(QWidget):
             first.setFocus()
 
     def _pressed_down(self) -> None:
-        if self._place is not None and self._place.state == "done" and not self._again:
+        if self._place is not None and self._place.counted and not self._again:
             self._again = True
             self.show_step(None, None)
         else:
@@ -290,6 +303,8 @@ class AirEntry(QWidget):
         lowered, noted = (self.at_rest.text(), self.noted.text()) if self._by_watch else ("", "")
         self.store.emit(Noted(self.boxes.figures(), lowered, noted, bool(doubts)))
 
+    short = True
+    """Is it one line now, without boxes and working?"""
     _place: PlacePlan | None = None
     _tester: TesterChoice | None = None
     _leads_to = ""

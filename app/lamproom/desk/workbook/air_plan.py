@@ -15,7 +15,13 @@ from lamproom.desk.theme import RADIUS, Letter, Place, Role, look_of
 from lamproom.office.views.air_places import PlacePlan
 from lamproom.words import say
 
-_SIGNS = {"done": Sign.WITHIN, "open": Sign.NOT_STARTED, "again": Sign.CAUTION, "shut": Sign.DRAFT}
+_SIGNS = {
+    "done": Sign.WITHIN,
+    "open": Sign.NOT_STARTED,
+    "again": Sign.CAUTION,
+    "outside": Sign.DANGER,
+    "shut": Sign.DRAFT,
+}
 IN_A_ROW = 9
 """Places in a row."""
 _LEFT, _SIGN = 7, 15

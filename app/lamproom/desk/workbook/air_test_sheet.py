@@ -13,10 +13,10 @@ from lamproom.desk.parts.label import Label
 from lamproom.desk.parts.notice import MessageLine
 from lamproom.desk.parts.slip import Slip, SlipLine
 from lamproom.desk.signs import Sign
-from lamproom.desk.theme import Letter, Role
+from lamproom.desk.theme import Letter, Role, look_of
 from lamproom.desk.workbook.air_correction import AirCorrection
 from lamproom.desk.workbook.air_drawing import columns_of, section_of
-from lamproom.desk.workbook.air_entry import AirEntry, Noted, lasting
+from lamproom.desk.workbook.air_entry import SHOW, AirEntry, Noted, lasting
 from lamproom.desk.workbook.air_plan import IN_A_ROW, AirPlan
 from lamproom.desk.workbook.air_tables import AirTable, ShownResults
 from lamproom.desk.workbook.permit_sheet import PermitSheet, head
@@ -30,8 +30,9 @@ from lamproom.office.views.air_working import working_view
 from lamproom.office.views.watch_time import watch_time
 from lamproom.words import say
 
-_PICTURE, _BELOW = 264, 240
-"""Pixels: the least height of the picture, and the place kept below it for entry, slip and correction."""
+_PICTURE, _BELOW, _SHORT = 264, 240, 64
+"""Pixels: the least height of the picture, and the place kept below it for entry, slip and correction; and for an
+entry that is one line."""
 
 
 class AirTestSheet(PermitSheet):
@@ -43,6 +44,7 @@ class AirTestSheet(PermitSheet):
         self._here = ""
         self._lowered: datetime | None = None
         self._tester = ""
+        self._picked = ""
         self._chosen: Value | None = None
         self.note = Label(size=Letter.SMALL, tone=Role.SECOND, wrap=True)
         self.show_button = Button(say("sheets.air.show"), Kind.LINK)
@@ -78,6 +80,7 @@ class AirTestSheet(PermitSheet):
         for part in (self.entry, self.slip, self.correction):
             self.below.addWidget(part)
         self.below.setFixedHeight(_BELOW)
+        self.below.currentChanged.connect(lambda _page: self._keep_room())
         test = QWidget()
         picture = QVBoxLayout(test)
         picture.setContentsMargins(0, 0, 0, 0)
@@ -110,7 +113,7 @@ class AirTestSheet(PermitSheet):
         self.entry.tester_chosen.connect(self._take_tester)
         self.entry.times_typed.connect(self._times)
         self.entry.typed.connect(self.keep)
-        self.entry.led.connect(lambda target: self.desk.go("workbook", permit=self.number, target=target))
+        self.entry.led.connect(self._lead)
 
     # Showing ----------------------------------------------------------------------------------------------------------
 
@@ -118,6 +121,7 @@ class AirTestSheet(PermitSheet):
         """Another permit: its probe, its place, its half-typed figures."""
         self._view = None
         self._here, self._lowered, self._chosen = self.kept("place"), None, None
+        self._picked = ""
         self._tester = self.kept("instrument")
         if self.kept("lowered"):
             self._lowered = datetime.fromisoformat(self.kept("lowered"))
@@ -128,9 +132,11 @@ class AirTestSheet(PermitSheet):
         """Paint what is recorded; the place at hand stays until it is read."""
         fresh = self._view is None
         view = self._view = air_test_view(self.desk.office, self.number)
-        if view.place(self._here) is None:
-            self._set_here(self._next_key(view))
+        if self._over(view) and self._here != (following := self._next_key(view)):
+            self._set_here(following)
+            self._drop_figures()
             fresh = True
+        self._leave_old_slip(view)
         tester = self._tester_now()
         self.note.setText(tester.words if tester is not None else "")
         self.plan.set_plan(view.plan, self._here)
@@ -143,6 +149,22 @@ class AirTestSheet(PermitSheet):
             self._begin_place()
         self._show_step()
         self._show_pages(view)
+
+    def _over(self, view: AirTestView) -> bool:
+        """Is there nothing to do at the place at hand, so that the plan moves on? Not while a person turned to it."""
+        place = view.place(self._here)
+        if place is None:
+            return True
+        return place.counted and self._here != self._picked and self._lowered is None
+
+    def _leave_old_slip(self, view: AirTestView) -> None:
+        """A slip speaks of the newest figure at its point; when another set was stored it closes."""
+        chosen = self._chosen
+        if chosen is None or self.below.currentIndex() != 1:
+            return
+        now = next((v for v in view.values if (v.gas, v.depth) == (chosen.gas, chosen.depth)), None)
+        if now is None or now.set_version != chosen.set_version:
+            self._close_slip()
 
     def _show_pages(self, view: AirTestView) -> None:
         if self.pages.currentIndex() == 1:
@@ -163,6 +185,12 @@ class AirTestSheet(PermitSheet):
         section = section_of(view, self._here, tester.instrument if tester is not None else "")
         self.picture.set_air(section, columns_of(view))
 
+    def _lead(self, target: str) -> None:
+        if target == SHOW:
+            self._page(2)
+        else:
+            self.desk.go("workbook", permit=self.number, target=target)
+
     def _page(self, page: int) -> None:
         self.pages.setCurrentIndex(page)
         self.table_button.set_words(say("sheets.air.as_picture" if page == 1 else "sheets.air.as_table"))
@@ -175,17 +203,28 @@ class AirTestSheet(PermitSheet):
         """'lid', 'upwind', 'point/2.7', or 'points' for the first that is open."""
         self._page(0)
         self._close_slip()
+        self._stale = False
+        self.refresh()
         view = self._view
         if view is None:
             return
         self._go(rest if view.place(rest) is not None else self._next_key(view))
         self._focus_entry()
 
+    def show_open(self) -> bool:
+        """The place that is next by the plan, at its first field."""
+        if self.pages.currentIndex() != 0 or self.below.currentIndex() != 0:
+            return False
+        if self._lowered is None:
+            self._picked = ""
+        self.refresh()
+        return self._focus_entry()
+
     # The place at hand and its wait -----------------------------------------------------------------------------------
 
     def _next_key(self, view: AirTestView) -> str:
-        following = view.next_place or (view.plan[-1] if view.plan else None)
-        return following.key if following is not None else ""
+        """The next place to be read; empty when nothing is left to read."""
+        return view.next_place.key if view.next_place is not None else ""
 
     def _set_here(self, key: str) -> None:
         self._here = key
@@ -193,6 +232,7 @@ class AirTestSheet(PermitSheet):
 
     def _go(self, key: str) -> None:
         """Turn to a place. The probe is elsewhere then: what it waited for there is over."""
+        self._picked = key
         if key != self._here:
             self._set_here(key)
             self._set_lowered(None)
@@ -212,14 +252,15 @@ class AirTestSheet(PermitSheet):
         for entry in self.entry.boxes.entries:
             entry.line.setText(self.kept(f"figure.{entry.gas.gas}"))
 
-    def _focus_entry(self) -> None:
+    def _focus_entry(self) -> bool:
         for widget in (self.entry.down, self.entry.lead):
             if widget.isVisibleTo(self):
                 widget.setFocus()
-                return
-        first = self.entry.boxes.first_open()
+                return True
+        first = self.entry.boxes.first_open() if self.entry.boxes.isVisibleTo(self) else None
         if first is not None:
             first.setFocus()
+        return first is not None
 
     def _tester_now(self) -> TesterChoice | None:
         testers = self._view.testers if self._view is not None else ()
@@ -254,9 +295,15 @@ class AirTestSheet(PermitSheet):
         if self.number and self._lowered is not None and self.isVisible():
             self._show_step()
 
+    def _keep_room(self) -> None:
+        """What stands below takes the height it needs, so that the picture has the rest."""
+        short = self.below.currentIndex() == 0 and self.entry.short
+        self.below.setFixedHeight(look_of(self).px(_SHORT) if short else _BELOW)
+
     def _show_step(self) -> None:
         left = self._left()
         self.entry.show_step(self._lowered, left)
+        self._keep_room()
         place = self._view.place(self._here) if self._view is not None else None
         tester = self._tester_now()
         if place is None or place.point_m is None or not left or tester is None or tester.hold_s is None:
@@ -343,7 +390,7 @@ class AirTestSheet(PermitSheet):
             return
         self._set_lowered(None)
         self._drop_figures()
-        self._view, self._here = None, ""
+        self._view, self._here, self._picked = None, "", ""
         self.refresh()
         self._focus_entry()
 

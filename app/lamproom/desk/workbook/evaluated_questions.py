@@ -47,7 +47,7 @@ class EvaluatedQuestion(QWidget):
         self._item = item
         self.row.show_item(item, bars)
         self._words.setText(item.suggested)
-        self._offer.setVisible(bool(item.suggested) and not item.answer)
+        self._offer.setVisible(bool(item.suggested) and not item.answer and not item.waits)
 
     def _press(self) -> None:
         item = self._item

@@ -19,8 +19,8 @@ from lamproom.office.hold_hazard import hold_hazard
 from lamproom.office.views.hazards_sheet import HazardRow
 from lamproom.words import say
 
-SENSOR, SEEN = 88, 104
-"""Widths of a sensor's column and of the last one, pixels at 100 %."""
+SENSOR, SEEN, _GAP = 88, 124, 12
+"""Widths of a sensor's column and of the last one, and the room kept free at the right of each, pixels at 100 %."""
 
 
 class HazardLine(QWidget):
@@ -91,14 +91,14 @@ class HazardLine(QWidget):
     def show_hazard(self, hazard: HazardRow, sensors: Sequence[str]) -> None:
         """Show what is recorded; a text half typed stays open."""
         self._hazard = hazard
-        unseen = hazard.seen is False and hazard.held is not False
+        unseen = (hazard.seen is False or hazard.blocked) and hazard.held is not False
         self._name.setText(hazard.name)
         self._name.set_tone(Role.TEXT, bold=unseen)
         limit = say("workbook.hazards.limit", limit=hazard.limit) if hazard.limit else ""
-        self._shows.setText(" · ".join(part for part in (hazard.shows, limit) if part))
+        self._shows.setText("\n".join(part for part in (hazard.shows, limit) if part))
         self._show_cells(hazard, sensors)
         sign = {None: Sign.EQUAL, True: Sign.WITHIN, False: Sign.REFUSED}[hazard.seen]
-        self._seen.set_state(sign, hazard.seen_words)
+        self._seen.set_state(Sign.REFUSED if hazard.blocked else sign, hazard.seen_words)
         self._control.setText(hazard.control)
         self._as_evaluated.setVisible(bool(hazard.control))
         for field, name in ((self._how, "how"), (self._why, "why")):
@@ -229,4 +229,5 @@ class HeadCells(QWidget):
 def _widths(look: Look, cells: Sequence[QWidget], seen: QWidget) -> None:
     for cell in cells:
         cell.setFixedWidth(look.px(SENSOR))
+        cell.setContentsMargins(0, 0, look.px(_GAP), 0)
     seen.setFixedWidth(look.px(SEEN))

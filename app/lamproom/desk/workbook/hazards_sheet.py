@@ -10,6 +10,7 @@ from lamproom.desk.parts.button import Kind
 from lamproom.desk.parts.choice import DropList, Option
 from lamproom.desk.parts.field import Field
 from lamproom.desk.parts.label import Label, rule
+from lamproom.desk.parts.notice import MessageLine
 from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter
 from lamproom.desk.workbook.hazard_row import HazardLine, HeadCells
@@ -65,15 +66,18 @@ class HazardsSheet(Sheet):
         self._gas = DropList(say("workbook.hazards.gas"))
         self._gas.box.setObjectName(self.name("add.gas"))
         self._add_it = self.button("add.record", say("workbook.hazards.add_it"), self._record_add, Kind.MAIN)
-        self._cancel = self.button("add.cancel", say("workbook.cancel"), self._close_add)
+        self._cancel = self.button("add.cancel", say("workbook.hazards.do_not_add"), self._close_add)
+        self._gas_wrong = MessageLine()
         page.addWidget(self._name)
         page.addWidget(self._shows)
         page.addWidget(self._gas)
+        page.addWidget(self._gas_wrong)
         page.addLayout(columns(self._add_it, self._cancel, None))
         self._new.hide()
         self.page.addLayout(columns(self._add, None))
         self.page.addWidget(self._new)
         self._name.entered.connect(lambda _text: self.reach(self._shows.box))
+        self._gas.chosen.connect(lambda _gas: self._gas_wrong.clear())
         self._shows.entered.connect(lambda _text: self.reach(self._gas.box))
 
     def refresh(self) -> None:
@@ -145,6 +149,7 @@ class HazardsSheet(Sheet):
             field.set_text("")
             field.clear_error()
         self._gas.set_value("")
+        self._gas_wrong.clear()
         self._new.hide()
         self._add.show()
         self.reach(self._add)
@@ -156,7 +161,7 @@ class HazardsSheet(Sheet):
             self.reach((self._name if not name else self._shows).box)
             return
         if not gas:
-            self._shows.show_error(say("workbook.hazards.gas_needed"))
+            self._gas_wrong.say_it(Sign.DANGER, say("workbook.hazards.gas_needed"), at_once=True)
             self.reach(self._gas.box)
             return
         id = hazard_id(name, self._lines)

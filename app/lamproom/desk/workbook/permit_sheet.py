@@ -47,6 +47,16 @@ class PermitSheet(QWidget):
     def show_target(self, rest: str) -> None:
         """Put the keyboard on the field that an obstacle names."""
 
+    def show_open(self) -> bool:
+        """Put the keyboard on what is open here; False where the sheet has no such place of its own."""
+        return False
+
+    def freshen(self) -> None:
+        """Paint what changed while the sheet was hidden, before anything is looked for on it."""
+        if self._stale and self.number:
+            self._stale = False
+            self.refresh()
+
     def begin(self) -> None:
         """Another permit is shown: bring back its drafts."""
 
@@ -70,9 +80,7 @@ class PermitSheet(QWidget):
         for child in self.findChildren(QWidget):
             if isinstance(child, Worn):
                 child.wear(look)
-        if self._stale and self.number:
-            self._stale = False
-            self.refresh()
+        self.freshen()
 
     # Acts -------------------------------------------------------------------------------------------------------------
 

@@ -51,6 +51,10 @@ class QuestionRow(QWidget):
         grid.addWidget(rule(), 5, 0, 1, 2)
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
         self.setAccessibleName(item.question)
+        self._apart = item.id == "observed"
+        if self._apart:
+            # The link leads to the question, not onto 'yes': Enter once too often may not answer it.
+            self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.bar.answered.connect(self._pressed)
         for field in (self.found, self.reason):
             field.committed.connect(self._said)
@@ -63,7 +67,9 @@ class QuestionRow(QWidget):
         self._item = item
         shown = self._pending or item.answer
         self.bar.set_answer(Answer(shown.replace(" ", "_")))
-        self._note.setText(item.note or item.rule)
+        self._note.setText(item.waits or item.note or item.rule)
+        self.bar.setEnabled(not item.waits)
+        self.setAccessibleDescription(item.waits)
         field = self._words(shown)
         if not field.box.hasFocus():
             field.set_text(item.found if shown == item.answer else "")
@@ -131,8 +137,10 @@ class QuestionRow(QWidget):
         """What waits to be filled in here; None when the question is answered."""
         if self._pending:
             return self._words(self._pending).box
-        return self.bar.first() if not self._item.answer else None
+        if self._item.answer:
+            return None
+        return self if self._apart else self.bar.first()
 
     def place(self) -> QWidget:
         """Where a link to this question leads."""
-        return self.open_place() or self.bar.first()
+        return self.open_place() or (self if self._apart else self.bar.first())

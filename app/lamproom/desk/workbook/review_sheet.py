@@ -23,7 +23,7 @@ from lamproom.office.views.review_sheet import ReviewView, review_view
 from lamproom.permit.events import Ink
 from lamproom.words import say
 
-_RIGHT, _GAPS = 412, 330
+_RIGHT, _GAPS, _PAD = 412, 330, 96
 
 
 class ReviewSheet(PermitSheet):
@@ -36,8 +36,11 @@ class ReviewSheet(PermitSheet):
         self.gaps = ObstacleList()
         self.gaps.setObjectName("workbook.review.gaps")
         self.rows = ReviewRows()
+        self.sign_head = head(say("sheets.review.sign_title"))
+        self.meaning_head = Label(say("sheets.review.meaning_head"), Letter.SMALL, tone=Role.SECOND)
         self.meaning = Label(size=Letter.TABLE, wrap=True)
-        self.ink = InkPad("")
+        self.citation = Label(say("sheets.review.citation"), Letter.SMALL, tone=Role.SECOND)
+        self.ink = InkPad("", high=_PAD)
         self.ink.pad.setObjectName("workbook.review.ink")
         clear, by_key = self.ink.findChildren(Button)[:2]
         clear.setObjectName("workbook.review.ink-clear")
@@ -72,28 +75,8 @@ class ReviewSheet(PermitSheet):
         left.addWidget(self.finding)
         left.addWidget(self.gaps, 1)
         left.addWidget(scrolling(inner), 2)
-        side = QVBoxLayout()
-        side.setContentsMargins(18, 12, 20, 10)
-        side.setSpacing(6)
-        side.addWidget(head(say("sheets.review.sign_title")))
-        side.addWidget(Label(say("sheets.review.meaning_head"), Letter.SMALL, tone=Role.SECOND))
-        side.addWidget(self.meaning)
-        side.addWidget(Label(say("sheets.review.citation"), Letter.SMALL, tone=Role.SECOND))
-        side.addSpacing(4)
-        side.addWidget(self.ink)
-        side.addWidget(self.code)
-        mark = QHBoxLayout()
-        mark.addWidget(self.version)
-        mark.addStretch(1)
-        mark.addWidget(self.fingerprint)
-        side.addLayout(mark)
-        side.addWidget(self.message)
-        side.addWidget(self.do)
-        side.addWidget(self.watch)
-        side.addWidget(self.after)
-        side.addStretch(1)
         self.signing = QWidget()
-        self.signing.setLayout(side)
+        self.signing.setLayout(self._lay_signing())
         self.signing.setFixedWidth(_RIGHT)
         whole = QHBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
@@ -102,9 +85,40 @@ class ReviewSheet(PermitSheet):
         whole.addWidget(rule(vertical=True, strong=True))
         whole.addWidget(self.signing)
 
+    def _lay_signing(self) -> QVBoxLayout:
+        """What is read and signed scrolls when the window is low; what is pressed stays in sight below it."""
+        inner = QWidget()
+        signed = QVBoxLayout(inner)
+        signed.setContentsMargins(18, 12, 20, 4)
+        signed.setSpacing(6)
+        signed.addWidget(self.sign_head)
+        for part in (self.meaning_head, self.meaning, self.citation):
+            signed.addWidget(part)
+        signed.addSpacing(4)
+        signed.addWidget(self.ink)
+        signed.addWidget(self.code)
+        mark = QHBoxLayout()
+        mark.addWidget(self.version)
+        mark.addStretch(1)
+        mark.addWidget(self.fingerprint)
+        signed.addLayout(mark)
+        signed.addStretch(1)
+        pinned = QVBoxLayout()
+        pinned.setContentsMargins(18, 4, 20, 10)
+        pinned.setSpacing(6)
+        for act in (self.message, self.do, self.watch, self.after):
+            pinned.addWidget(act)
+        side = QVBoxLayout()
+        side.setContentsMargins(0, 0, 0, 0)
+        side.setSpacing(0)
+        self.signed_area = scrolling(inner)
+        side.addWidget(self.signed_area, 1)
+        side.addLayout(pinned)
+        return side
+
     def _connect(self) -> None:
         self.gaps.chosen.connect(lambda target: self._follow(target))
-        self.rows.whole.clicked.connect(lambda: self.desk.go("filing", permit=self.number))
+        self.rows.whole.clicked.connect(lambda: self.desk.go("filing", permit=self.number, page="now"))
         self.do.clicked.connect(self._authorise)
         self.watch.clicked.connect(lambda: self.desk.go("watch", permit=self.number))
         self.desk.ticked.connect(self._tick)
@@ -148,8 +162,11 @@ class ReviewSheet(PermitSheet):
         if view.begins:
             words = say("sheets.review.authorise", begins=view.begins, ends=view.ends)
         self.do.set_words(words)
-        for widget in (self.ink, self.code, self.do, self.after):
+        self.sign_head.setText(say("sheets.review.done_title" if view.done else "sheets.review.sign_title"))
+        for widget in (self.meaning_head, self.meaning, self.citation, self.ink, self.code, self.do, self.after):
             widget.setVisible(not view.done)
+        if view.done:
+            self.message.clear()
         self.watch.setVisible(bool(view.done))
 
     def _tick(self) -> None:
@@ -163,7 +180,27 @@ class ReviewSheet(PermitSheet):
 
     def show_target(self, rest: str) -> None:
         """'authorise': the code."""
-        self.code.box.setFocus()
+        self._reach(self.code.box)
+
+    def show_open(self) -> bool:
+        """What stands in the way; where nothing does, the code, and once authorized the way to the Watch."""
+        self.refresh()
+        view = self._view
+        if view is None:
+            return False
+        if view.done:
+            self.watch.setFocus()
+        elif view.standing:
+            self.gaps.focus_first()
+        else:
+            self._reach(self.code.box)
+        return True
+
+    def _reach(self, widget: QWidget) -> None:
+        """Give the keyboard to a control and bring it into sight."""
+        widget.setFocus()
+        if self.signed_area.isAncestorOf(widget):
+            self.signed_area.ensureWidgetVisible(widget, 0, 8)
 
     def _follow(self, target: str) -> None:
         place, _, rest = target.partition("/")
@@ -184,7 +221,7 @@ class ReviewSheet(PermitSheet):
         elif (missing := self._missing(view)) is not None:
             words, widget = missing
             self.message.say_it(Sign.DANGER, words, at_once=True)
-            widget.setFocus()
+            self._reach(widget)
         elif self.desk.ask(self._question(view)):
             self._sign(view)
 
@@ -231,7 +268,7 @@ class ReviewSheet(PermitSheet):
         heard = self.heard
         self.refresh()
         self.message.say_it(Sign.DANGER, heard, at_once=True)
-        self.code.box.setFocus()
+        self._reach(self.code.box)
 
 
 class _Finding(QWidget):

@@ -114,6 +114,10 @@ class Sheet(QWidget):
     def showEvent(self, event: QShowEvent) -> None:
         """What changed while another sheet was open is painted now."""
         super().showEvent(event)
+        self.freshen()
+
+    def freshen(self) -> None:
+        """Paint what changed while the sheet was hidden, before anything is looked for on it."""
         if self._stale and self.number:
             self._stale = False
             self.refresh()

@@ -22,6 +22,7 @@ from lamproom.desk.workbook.hazards_sheet import HazardsSheet
 from lamproom.desk.workbook.instruments_sheet import InstrumentsSheet
 from lamproom.desk.workbook.isolation_sheet import IsolationSheet
 from lamproom.desk.workbook.people_sheet import PeopleSheet
+from lamproom.desk.workbook.permit_sheet import PermitSheet as OpenSheet
 from lamproom.desk.workbook.rescue_sheet import RescueSheet
 from lamproom.desk.workbook.review_sheet import ReviewSheet
 from lamproom.desk.workbook.sheet import Sheet, takes_keys
@@ -53,6 +54,9 @@ class PermitSheet(Protocol):
 
     def show_target(self, rest: str) -> None:
         """Put the keyboard on a place within the sheet."""
+
+    def freshen(self) -> None:
+        """Paint what changed while it was hidden."""
 
 
 class WorkbookScreen(QWidget):
@@ -185,6 +189,8 @@ class WorkbookScreen(QWidget):
         if isinstance(sheet, Sheet):
             sheet.show_open()
             return
+        if isinstance(sheet, OpenSheet) and sheet.show_open():
+            return
         first = next((child for child in sheet.findChildren(QWidget) if takes_keys(child)), None)
         (first or self._rail.row(self._key)).setFocus(Qt.FocusReason.OtherFocusReason)
 
@@ -195,6 +201,8 @@ class WorkbookScreen(QWidget):
         if self._shown.get(key) != self._number:
             self._shown[key] = self._number
             sheet.show_permit(self._number)
+        else:
+            sheet.freshen()
         self._sheets.setCurrentWidget(cast(QWidget, sheet))
         self._rail.set_current(key)
         self._column.setVisible(key != "review")

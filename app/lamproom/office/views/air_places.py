@@ -9,15 +9,19 @@ from decimal import Decimal
 from lamproom.air.sampling import point_name
 from lamproom.permit import events as e
 from lamproom.permit.facts import VERIFYING, Facts, at_point, early
-from lamproom.permit.state import Permit, ReadingSet
+from lamproom.permit.obstacles import atmosphere
+from lamproom.permit.state import Permit, ReadingSet, outside
 from lamproom.permit.words import clock
 from lamproom.words import say
+
+_OUTSIDE = "reading-outside"
 
 
 @dataclass(frozen=True, slots=True)
 class PlacePlan:
     """One place of the plan: ``key`` as in a target ("upwind", "lid", "point/2.7"); ``state`` is 'done', 'open',
-    'again' (read, and it does not count) or 'shut' (after opening only). ``waits``: a probe rests there first."""
+    'again' (read, and it does not count), 'outside' (read, and a figure is outside its limit) or 'shut' (after opening
+    only). ``waits``: a probe rests there first. ``counted``: what was read there counts, so nothing is to be read."""
 
     key: str
     name: str
@@ -27,6 +31,7 @@ class PlacePlan:
     state: str
     words: str
     waits: bool
+    counted: bool = False
 
 
 def phase_now(permit: Permit) -> e.Phase | None:
@@ -44,9 +49,10 @@ def phase_now(permit: Permit) -> e.Phase | None:
 
 def plan_of(facts: Facts, depths: tuple[Decimal, ...]) -> Iterator[PlacePlan]:
     permit = facts.permit
-    yield _outer(facts, "upwind", "upwind")
+    bad = _outside_places(facts)
+    yield _outer(facts, "upwind", "upwind", "upwind" in bad)
     if permit.opened.registered.portal.lid:
-        yield _outer(facts, "lid", "through-lid")
+        yield _outer(facts, "lid", "through-lid", "lid" in bad)
     phase = phase_now(permit)
     for index, depth in enumerate(depths):
         done = at_point(facts, depth)
@@ -60,26 +66,47 @@ def plan_of(facts: Facts, depths: tuple[Decimal, ...]) -> Iterator[PlacePlan]:
             state, words = "again", say("sheets.air.early" if early_one else "sheets.air.not_counted")
         elif phase is None:
             state, words = "shut", say("sheets.air.after_opening")
+        if f"point/{depth}" in bad and state in ("done", "again"):
+            state, words = "outside", _outside_words(words)
         name = say("sheets.air.point", depth=str(depth))
         down = say("sheets.air.at_point", depth=str(depth))
-        yield PlacePlan(f"point/{depth}", name, down, phase or "open", str(depth), state, words, True)
+        counted = done is not None
+        yield PlacePlan(f"point/{depth}", name, down, phase or "open", str(depth), state, words, True, counted)
 
 
-def _outer(facts: Facts, key: str, phase: e.Phase) -> PlacePlan:
+def _outside_places(facts: Facts) -> frozenset[str]:
+    """The keys of the places whose figures bar entry, by the rule itself; the lid by its newest figures."""
+    barred = {found.target.removeprefix("air-test/") for found in atmosphere.found(facts) if found.code == _OUTSIDE}
+    permit = facts.permit
+    lid = next((s for s in reversed(permit.sets) if s.event.phase == "through-lid" and not s.void), None)
+    if lid is not None and outside(permit.form, lid.figures):
+        barred.add("lid")
+    return frozenset(barred)
+
+
+def _outside_words(words: str) -> str:
+    return say("sheets.air.outside_at", words=words)
+
+
+def _outer(facts: Facts, key: str, phase: e.Phase, bad: bool) -> PlacePlan:
     """Upwind or through the lid: read once, before anything is opened; it does not go stale with the air inside."""
     permit = facts.permit
     done = next((s for s in reversed(permit.sets) if s.event.phase == phase and not s.void), None)
     shut = key == "lid" and done is None and permit.open_since is not None
     words = clock(done.event.taken, permit.zone) if done is not None else say(f"sheets.air.{key}_first")
+    state = "done" if done is not None else "open"
+    if bad and done is not None:
+        state, words = "outside", _outside_words(words)
     return PlacePlan(
         key=key,
         name=say(f"sheets.air.{key}"),
         say_down=say(f"sheets.air.at_{key}"),
         phase=phase,
         point_m=None,
-        state="done" if done is not None else "open",
+        state=state,
         words=say("sheets.air.lid_late") if shut else words,
         waits=key == "lid",
+        counted=done is not None,
     )
 
 

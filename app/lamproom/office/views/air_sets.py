@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from lamproom.bench.bump import gas_name
 from lamproom.permit.facts import Facts, early, standing
-from lamproom.permit.state import ReadingSet
+from lamproom.permit.state import ReadingSet, outside
 from lamproom.permit.words import clock, figure_words
 from lamproom.words import say
 
@@ -22,7 +22,8 @@ class Struck:
 
 @dataclass(frozen=True, slots=True)
 class SetLine:
-    """One set as a line of the table: where, when, by whom, its figures in the order of the boxes, what was struck."""
+    """One set as a line of the table: where, when, by whom, its figures in the order of the boxes, what was struck,
+    whether it counts; ``out``: the columns of figures that are outside their limit."""
 
     version: int
     place: str
@@ -31,6 +32,7 @@ class SetLine:
     figures: tuple[str, ...]
     struck: tuple[Struck, ...]
     counts: str
+    out: frozenset[int] = frozenset()
 
 
 def line_of(facts: Facts, one: ReadingSet, gases: tuple[tuple[str, str], ...]) -> SetLine:
@@ -69,6 +71,7 @@ def line_of(facts: Facts, one: ReadingSet, gases: tuple[tuple[str, str], ...]) -
         tuple(figures),
         struck,
         _counts(facts, one),
+        frozenset(columns.index(figure.gas) for figure in outside(permit.form, one.figures) if figure.gas in columns),
     )
 
 

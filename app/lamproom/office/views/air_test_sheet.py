@@ -85,7 +85,9 @@ class AirTestView:
     @property
     def next_place(self) -> PlacePlan | None:
         """The first place of the plan that still wants a reading and can have one."""
-        return next((place for place in self.plan if place.state in ("open", "again")), None)
+        return next(
+            (place for place in self.plan if place.state in ("open", "again", "outside") and not place.counted), None
+        )
 
 
 def air_test_view(office: Office, number: str) -> AirTestView:

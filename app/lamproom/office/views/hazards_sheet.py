@@ -48,7 +48,8 @@ class SensorColumn:
 class HazardRow:
     """One hazard. ``cells``: for each column whether that sensor sees it, empty for a hazard that is no gas.
 
-    ``seen`` is None for a hazard that no sensor is for. ``held`` is None while nobody has looked at it today;
+    ``seen`` is None for a hazard that no sensor is for; ``blocked``: what sees it is not ready.
+    ``held`` is None while nobody has looked at it today;
     ``control`` is what the evaluation asks for, empty for a hazard added today.
     """
 
@@ -63,6 +64,7 @@ class HazardRow:
     held: bool | None
     how: str
     note: str
+    blocked: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +117,7 @@ def _row(
     line = facts.permit.form.limit(gas) if gas is not None else None
     cells = tuple(_sees(facts, serving, column.gas, gas) for column in columns) if gas is not None else ()
     seen = sees(facts, gas) if gas is not None else None
+    words, ready = _seen_words(facts, serving, gas, seen)
     return HazardRow(
         id=id,
         name=name,
@@ -122,11 +125,12 @@ def _row(
         limit=limit_words(line).say() if line is not None else "",
         cells=cells,
         seen=seen,
-        seen_words=_seen_words(seen),
+        seen_words=words,
         control=control,
         held=event.held if event is not None else None,
         how=event.how if event is not None else "",
         note=who_and_when(facts, made),
+        blocked=bool(seen) and not ready,
     )
 
 
@@ -139,10 +143,18 @@ def _sees(facts: Facts, serving: Collection[Assigned], sensor_gas: str, gas: str
     return sees(replace(facts, permit=replace(facts.permit, instruments=alone)), gas)
 
 
-def _seen_words(seen: bool | None) -> str:
-    if seen is None:
-        return say("workbook.hazards.no_gas")
-    return say("workbook.hazards.seen" if seen else "workbook.hazards.unseen")
+def _seen_words(facts: Facts, serving: Collection[Assigned], gas: str | None, seen: bool | None) -> tuple[str, bool]:
+    """By what it is seen, and whether that is ready now: an instrument that is not ready sees nothing."""
+    if gas is None or not seen:
+        return say("workbook.hazards.no_gas" if seen is None else "workbook.hazards.unseen"), False
+    those = [one.instrument for one in serving if _alone_sees(facts, one, gas)]
+    ready = [one for one in those if facts.ready(one).ready]
+    words = "workbook.hazards.seen" if ready else "workbook.hazards.seen_not_ready"
+    return say(words, names=", ".join(dict.fromkeys(ready or those))), bool(ready)
+
+
+def _alone_sees(facts: Facts, one: Assigned, gas: str) -> bool:
+    return sees(replace(facts, permit=replace(facts.permit, instruments={one.instrument: one})), gas)
 
 
 def hazard_id(name: str, taken: Collection[str]) -> str:

@@ -105,7 +105,7 @@ def call_words(office: Office, facts: Facts) -> tuple[str, ...]:
         say("sheets.rescue.say_who", site=site),
         say("sheets.rescue.say_where", space=space.name, place=space.place),
         say("sheets.rescue.say_depth", depth=space.depth_m, width=space.portal.width_m),
-        say_count("sheets.rescue.say_people", people),
+        say_count("sheets.rescue.say_people", people) if people else say("sheets.rescue.say_nobody"),
         say("sheets.rescue.say_hazards", hazards=hazards or say("sheets.rescue.no_hazards")),
         say("sheets.rescue.say_not_in"),
     )

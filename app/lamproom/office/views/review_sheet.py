@@ -9,6 +9,7 @@ from datetime import timedelta
 from lamproom.office.office import Office
 from lamproom.office.permit_change import stream_of
 from lamproom.office.views.air_table import AirTable, air_table
+from lamproom.office.views.workbook import in_order
 from lamproom.paper.fingerprint import code_of, in_fours
 from lamproom.permit import events as e
 from lamproom.permit.facts import Facts, at_point, points
@@ -64,7 +65,8 @@ def review_view(office: Office, number: str) -> ReviewView:
     facts = office.facts(number)
     permit = facts.permit
     standing = tuple(
-        Standing(o.code, o.sentence.say(), o.clears.say(), o.rule, o.target) for o in barring(facts, Stage.AUTHORISE)
+        Standing(o.code, o.sentence.say(), o.clears.say(), o.rule, o.target)
+        for o in in_order(barring(facts, Stage.AUTHORISE))
     )
     begins, ends = _hours(facts)
     version, tail = office.journal.tail(stream_of(number))
@@ -124,16 +126,22 @@ def _found(facts: Facts) -> str:
 def _meaning(facts: Facts, begins: str, ends: str) -> str:
     if not begins:
         return say("sheets.review.meaning_no_hours")
+    if not facts.permit.entrants:
+        return say("sheets.review.meaning_nobody", begins=begins, ends=ends)
     return say_count("sheets.review.meaning", len(facts.permit.entrants), begins=begins, ends=ends)
 
 
 def _question(facts: Facts) -> tuple[str, ...]:
     permit = facts.permit
-    return (
+    tested = [s.event.taken for depth in points(permit) or () if (s := at_point(facts, depth)) is not None]
+    last = say("sheets.review.q_tested", time=clock(max(tested), permit.zone)) if tested else ""
+    said = (
         say("sheets.review.q_entrants", names=_names(facts, permit.entrants)),
-        say("sheets.review.q_attendants", names=_names(facts, permit.attendants)),
+        say_count("sheets.review.q_attendants", len(permit.attendants), names=_names(facts, permit.attendants)),
+        last,
         _not_applying(facts).lines[0],
     )
+    return tuple(line for line in said if line)
 
 
 def _names(facts: Facts, people: tuple[str, ...]) -> str:
@@ -245,4 +253,5 @@ def _not_applying(facts: Facts) -> Part:
     answers = [made.event for made in permit.answers.values() if isinstance(made.event, e.Answered)]
     count = sum(1 for event in answers if event.answer == "does not apply")
     count += len(permit.opened.evaluated.standing)
-    return Part(say("sheets.review.not_applying"), (say_count("sheets.review.not_applying_n", count),))
+    words = say_count("sheets.review.not_applying_n", count) if count else say("sheets.review.all_apply")
+    return Part(say("sheets.review.not_applying"), (words,))

@@ -9,6 +9,7 @@ from lamproom.permit.facts import Facts
 from lamproom.permit.form import Item
 from lamproom.permit.obstacles.isolation import asked
 from lamproom.permit.space import SpaceEvaluated
+from lamproom.permit.state import Permit
 from lamproom.permit.words import clock
 from lamproom.words import say
 
@@ -16,7 +17,8 @@ from lamproom.words import say
 @dataclass(frozen=True, slots=True)
 class ItemView:
     """A question. ``answer`` is '' while nobody answered; ``found`` the text with it; ``asks_found`` the label of that
-    text (empty: none is asked); ``suggested`` what the evaluation describes. ``note``: who answered, and when."""
+    text (empty: none is asked); ``suggested`` what the evaluation describes. ``note``: who answered, and when.
+    ``waits``: why it cannot be answered yet (empty: it can)."""
 
     id: str
     question: str
@@ -28,6 +30,7 @@ class ItemView:
     suggested: str
     note: str
     expects: str
+    waits: str = ""
 
 
 def items_of(facts: Facts, sheet: str) -> tuple[ItemView, ...]:
@@ -62,7 +65,17 @@ def _view(facts: Facts, item: Item) -> ItemView:
         _suggested(facts.permit.opened.evaluated, item.id),
         note,
         item.expect,
+        _waits(facts.permit, item.id) if event is None else "",
     )
+
+
+def _waits(permit: Permit, item: str) -> str:
+    """Nobody can have watched tests that were not made: at least one point is read first, since the opening."""
+    if item != "observed":
+        return ""
+    opened = permit.open_since.version if permit.open_since is not None else 0
+    read = any(s.event.point_m is not None and not s.void and s.version > opened for s in permit.sets)
+    return "" if read else say("sheets.item.nothing_read")
 
 
 def _suggested(evaluated: SpaceEvaluated, item: str) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -107,7 +107,7 @@ def workbook(office: Office, number: str) -> WorkbookView:
     permit = facts.permit
     found = obstacles(facts)
     stage = Stage.AUTHORISE if permit.authorised is None else Stage.ENTER
-    standing = tuple(obstacle for obstacle in found if obstacle.bars(stage))
+    standing = in_order(obstacle for obstacle in found if obstacle.bars(stage))
     state = _state(facts, found)
     seconds = facts.at.astimezone(permit.zone).strftime("%H:%M:%S")
     return WorkbookView(
@@ -157,6 +157,11 @@ def sheet_of(target: str) -> str:
     if head == "bench":
         return "instruments"
     return head if head in SHEETS else "review"
+
+
+def in_order(standing: Iterable[Obstacle]) -> tuple[Obstacle, ...]:
+    """What is outside a limit first, since it endangers people now; then in the order of the rail."""
+    return tuple(sorted(standing, key=lambda o: (o.code != "reading-outside", SHEETS.index(sheet_of(o.target)))))
 
 
 def _sheets(office: Office, permit: Permit, standing: Sequence[Obstacle]) -> tuple[SheetView, ...]:
