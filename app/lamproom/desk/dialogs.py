@@ -15,7 +15,7 @@ from lamproom.desk.parts.label import Label
 from lamproom.desk.questions import Questions, scrolled
 from lamproom.desk.theme import Letter, Role, look_of
 from lamproom.office.confirm_time import confirm_time
-from lamproom.office.views.registers import people, role_words
+from lamproom.office.views.registers import PersonLine, people, role_words
 from lamproom.office.views.typed import day_words, read_watch
 from lamproom.words import Refusal, say
 
@@ -84,8 +84,9 @@ class PersonDialog(Dialog):
 
     def __init__(self, window: QWidget, desk: Desk) -> None:
         super().__init__(window, "person", say("desk.window.who"))
+        self._desk = desk
         options = [
-            Option(person.id, person.name, ", ".join(role_words(role) for role in person.roles))
+            Option(person.id, _named(person, desk.person), ", ".join(role_words(role) for role in person.roles))
             for person in people(desk.office)
             if not person.left
         ]
@@ -95,15 +96,24 @@ class PersonDialog(Dialog):
         self._choice.set_values([desk.person or ""])
         self._choice.chosen.connect(self._chose)
         area = scrolled(self._choice)
-        area.setMinimumHeight(min(len(options) * 62, 420))
+        area.setMinimumHeight(min(len(options) * 62, 440))
         self.page.addWidget(Label(say("desk.window.who_note"), Letter.SMALL, tone=Role.SECOND, wrap=True))
         self.page.addWidget(area, 1)
+        self.act("duty", say("board.hand_over"), self._hand_over)
         self.act("leave", say("desk.window.leave"), self.reject)
         self.ready()
+
+    def _hand_over(self) -> None:
+        self.reject()
+        self._desk.go("board", duty="open")
 
     def _chose(self, person: str) -> None:
         self.chosen.emit(person)
         self.accept()
+
+
+def _named(person: PersonLine, now: str | None) -> str:
+    return say("board.at_desk", name=person.name) if person.id == now else person.name
 
 
 class ConfirmTimeDialog(Dialog):

@@ -94,9 +94,10 @@ SENTENCES: dict[str, str] = {
     "board.choose_space_first": "Choose a space first.",
     "board.say_who_first": "Say first who is at the desk.",
     # duty
-    "board.who": "Who is at the desk?",
+    "board.who": "Hand over duty: who takes the desk?",
     "board.who_now": "Now: {name}. Acts are recorded in the name of whoever is at the desk.",
     "board.who_nobody": "Nobody yet. Acts are recorded in the name of whoever is at the desk.",
+    "board.at_desk": "{name}, at the desk now",
     "board.sit_down": "Take the desk",
     "board.choose_person_first": "Choose a person first.",
     "board.no_people": "Nobody is registered with a part at the desk. Register people in Registers.",

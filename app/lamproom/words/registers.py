@@ -9,16 +9,11 @@ SENTENCES: dict[str, str] = {
     "registers.typed.whole": "Type a whole number above 0.",
     "registers.typed.day": "'{text}' is no day. Type it as 2026-11-25 or 25 Nov 2026.",
     "registers.typed.clock": "'{text}' is no time. Type it as 09:42, hours from 00 to 23.",
+    "registers.typed.watch": "Type the time that the second watch shows.",
     "registers.typed.wrong": "Not recorded yet. To put right: {n}.",
-    "registers.day_hint": "2026-11-25",
-    "registers.clock_hint": "09:42",
+    "registers.day_hint": "year-month-day",
+    "registers.clock_hint": "24 h",
     # roles
-    "registers.role.supervisor": "entry supervisor",
-    "registers.role.attendant": "attendant",
-    "registers.role.entrant": "entrant",
-    "registers.role.tester": "tester",
-    "registers.role.keeper": "keeper",
-    "registers.role.office": "safety office",
     "registers.role_line": "{role}: {does}",
     "registers.role_note.supervisor": "authorizes entry and ends permits",
     "registers.role_note.attendant": "keeps the watch outside",
@@ -35,6 +30,11 @@ SENTENCES: dict[str, str] = {
     "registers.first.site": "Site",
     "registers.first.site_name": "Name of the site",
     "registers.first.zone": "Time zone",
+    "registers.first.missing.one": "{n} thing is missing: go to it",
+    "registers.first.missing.other": "{n} things are missing: go to the first",
+    "registers.first.second_watch": (
+        "Read a second watch: a wrong clock of this machine would make every test look fresher or older than it is."
+    ),
     "registers.first.begin": "Begin this site",
     "registers.first.machine_ahead": (
         "This machine's clock runs {minutes} min ahead of your watch. Set the clock of this machine right, then begin."
@@ -42,6 +42,7 @@ SENTENCES: dict[str, str] = {
     # people
     "registers.person.name": "Name",
     "registers.person.roles": "Roles",
+    "registers.person.roles_more": "{first} and {n} more",
     "registers.person.trainer": "Trained by",
     "registers.person.trained_on": "Trained on",
     "registers.person.code": "Code",
@@ -50,6 +51,7 @@ SENTENCES: dict[str, str] = {
         "At least {minimum} characters, digits allowed. No name, no date, no row such as 1 2 3 4. "
         "A code signs for you; tell it to nobody."
     ),
+    "registers.code_missing": "Type a code.",
     "registers.codes_differ": "The two codes differ. Type the same code twice.",
     "registers.person.trained": "{role}: {day} by {trainer}",
     "registers.person.trained_until": "{role}: {day} by {trainer}, to {until}",
@@ -60,6 +62,7 @@ SENTENCES: dict[str, str] = {
     "registers.time.watch": "Watch",
     "registers.time.day": "Day",
     "registers.time.confirmed": "The time is confirmed.",
+    "registers.time.confirmed_by": "Last confirmed by {name}, {day} {clock}.",
     "registers.time.not_confirmed": "The time is not confirmed: nothing can be signed.",
     "registers.time.wrong": "The clock was wrong",
     "registers.time.wrong_note": (
@@ -94,7 +97,7 @@ SENTENCES: dict[str, str] = {
     "registers.days_unit": "days",
     # people
     "registers.person.new": "Register a person",
-    "registers.person.id": "Id",
+    "registers.person.id": "Number",
     "registers.person.role": "Role",
     "registers.person.training": "Training",
     "registers.person.training_note": (

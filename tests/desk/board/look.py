@@ -51,7 +51,8 @@ def main(folder: Path) -> None:
                 application.processEvents()
                 window.grab().save(str(folder / f"board-{name}-new.png"))
                 screen.hand_over()
-                application.processEvents()
+                for _ in range(5):
+                    application.processEvents()
                 window.grab().save(str(folder / f"board-{name}-duty.png"))
             window.close()
 

@@ -17,6 +17,8 @@ from lamproom.desk.board.board_screen import BoardScreen
 from lamproom.desk.desk import Desk
 from lamproom.desk.fonts import load_fonts
 from lamproom.desk.theme import Look
+from lamproom.office.views.board import board
+from lamproom.permit.words import State
 
 WIDTH, HEIGHT = 1366, 720
 
@@ -212,3 +214,31 @@ def test_no_words_of_a_card_are_cut(qtbot: QtBot, tmp_path: Path, size: tuple[in
             assert label.height() >= needed - 1, label.text()
             if not label.wordWrap():
                 assert label.width() >= label.sizeHint().width() - 1, label.text()
+
+
+def test_nobody_is_asked_for_a_reading_where_everyone_was_ordered_out(qtbot: QtBot, tmp_path: Path) -> None:
+    """An order to leave outranks a reading that is due: 29 CFR 1910.146(h)(5)."""
+    seat = Seat(qtbot, late_day(tmp_path))
+    view = board(seat.day.office)
+    out = next(card for card in view.overdue if card.state is State.OUT)
+    assert out.inside and out.rule is None
+    readings = [line for line in view.coming if line.words.startswith("Reading")]
+    assert readings and out.number not in {line.number for line in readings}
+    assert seat.shows("Needs someone now")
+
+
+def test_after_signing_the_board_says_when_the_hours_begin_and_everything_that_it_waits_for(
+    qtbot: QtBot, tmp_path: Path
+) -> None:
+    day = Day(tmp_path)
+    number = day.open("S-1", "09:00", "12:00")
+    day.prepare(number, "07", NIA, KIT)
+    day.authorise(number)
+    view = board(day.office)
+    card = view.under_way[0]
+    assert card.state is State.WAITS and card.sign == "DUE"
+    words = [words for _sign, words in card.lines]
+    assert "The hours begin at 09:00." in words and "Nobody stands watch." in words
+    assert next((line.clock, line.words) for line in view.coming) == ("09:00", "Hours begin, " + card.space)
+    day.at("09:00")
+    assert not any(line.words.startswith("Hours begin") for line in board(day.office).coming)

@@ -8,7 +8,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QShowEvent
+from PySide6.QtGui import QResizeEvent, QShowEvent
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QScrollArea, QStackedWidget, QVBoxLayout, QWidget
 
 from lamproom.desk.board.cards import EndedRow, OverdueCard, SmallCard
@@ -28,18 +28,21 @@ if TYPE_CHECKING:
     from lamproom.desk.board.new_permit import NewPermit
 
 CardWidget = OverdueCard | SmallCard | EndedRow
-RIGHT = 336
-"""Width of the column at the right, logical pixels."""
+RIGHT, RIGHT_PANEL = 336, 440
+"""Width of the column at the right, logical pixels; and of a panel there that asks, so that roles are read whole."""
+
+CARD = 440
+"""A card is at least so wide, logical pixels: three stand beside each other on a large screen, two on a small one."""
 
 
 class _Section(QWidget):
     """A heading with its count, and its cards in columns."""
 
     def __init__(
-        self, title: str, make: Callable[[Card, datetime, Callable[[Card], None]], CardWidget], columns: int
+        self, title: str, make: Callable[[Card, datetime, Callable[[Card], None]], CardWidget], narrowest: int
     ) -> None:
         super().__init__()
-        self._make, self._columns = make, columns
+        self._make, self._narrowest, self._columns = make, narrowest, 0
         self._count = Label("", Letter.SMALL, tone=Role.SECOND)
         self._cards: dict[str, CardWidget] = {}
         head = QHBoxLayout()
@@ -48,8 +51,6 @@ class _Section(QWidget):
         head.addWidget(self._count, 1)
         self._grid = QGridLayout()
         self._grid.setSpacing(12)
-        for column in range(columns):
-            self._grid.setColumnStretch(column, 1)
         page = QVBoxLayout(self)
         page.setContentsMargins(0, 0, 0, 0)
         page.setSpacing(6)
@@ -66,6 +67,20 @@ class _Section(QWidget):
         for card in cards:
             self._cards[card.number].show_card(card, at)
 
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """As many columns as the room has place for and the cards fill."""
+        super().resizeEvent(event)
+        self._place()
+
+    def _place(self) -> None:
+        fit = max(self.width() // self._narrowest, 1) if self._narrowest else 1
+        columns = max(min(fit, len(self._cards)), 1)
+        for column in range(max(columns, self._columns)):
+            self._grid.setColumnStretch(column, 1 if column < columns else 0)
+        self._columns = columns
+        for place, widget in enumerate(self._cards.values()):
+            self._grid.addWidget(widget, place // columns, place % columns)
+
     def _arrange(self, cards: tuple[Card, ...], at: datetime, opened: Callable[[Card], None]) -> None:
         kept = {card.number: self._cards.pop(card.number, None) for card in cards}
         for gone in self._cards.values():
@@ -73,10 +88,10 @@ class _Section(QWidget):
             gone.hide()
             gone.deleteLater()
         self._cards = {}
-        for place, card in enumerate(cards):
+        for card in cards:
             widget = kept[card.number] or self._make(card, at, opened)
             self._cards[card.number] = widget
-            self._grid.addWidget(widget, place // self._columns, place % self._columns)
+        self._place()
 
 
 class BoardScreen(QWidget):
@@ -92,10 +107,10 @@ class BoardScreen(QWidget):
         self._new = Button(say("board.new_permit"), Kind.MAIN, sign=Sign.PLUS, keys="Ctrl+N")
         self._new.setObjectName("board.new-permit")
         self._new.clicked.connect(self.new_permit)
-        self._overdue = _Section(say("board.overdue"), OverdueCard, 1)
-        self._under_way = _Section(say("board.under_way"), SmallCard, 2)
-        self._preparing = _Section(say("board.preparing"), SmallCard, 2)
-        self._ended = _Section(say("board.ended"), EndedRow, 2)
+        self._overdue = _Section(say("board.overdue"), OverdueCard, 0)
+        self._under_way = _Section(say("board.under_way"), SmallCard, CARD)
+        self._preparing = _Section(say("board.preparing"), SmallCard, CARD)
+        self._ended = _Section(say("board.ended"), EndedRow, CARD)
         self._empty = Label(say("board.empty"), Letter.BODY, wrap=True)
         self._empty_next = Label(say("board.empty_next"), Letter.TABLE, tone=Role.SECOND, wrap=True)
         self._coming = Coming()
@@ -211,11 +226,13 @@ class BoardScreen(QWidget):
             self._waits_for_person = True
             self.hand_over(say("board.say_who_first"))
             return
+        self._side.setFixedWidth(RIGHT_PANEL)
         self._side.setCurrentWidget(self._permit_panel)
         self._permit_panel.begin()
 
     def hand_over(self, why: str = "") -> None:
         """Say who is at the desk."""
+        self._side.setFixedWidth(RIGHT_PANEL)
         self._side.setCurrentWidget(self._duty)
         self._duty.begin(why)
 
@@ -228,6 +245,7 @@ class BoardScreen(QWidget):
 
     def _close_panel(self, back: QWidget | None = None) -> None:
         self._side.setCurrentIndex(0)
+        self._side.setFixedWidth(RIGHT)
         (back or self._new).setFocus()
 
     def _opened_draft(self, number: str) -> None:

@@ -52,6 +52,7 @@ class SignedLines(QWidget):
         """Show these; the widgets of the lines before are used again."""
         while len(self._rows) < len(lines):
             row = (SignLabel(Sign.CLOCK, "", 18), Label("", self._size, wrap=True))
+            row[1].setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
             self._grid.addWidget(row[0], len(self._rows), 0, Qt.AlignmentFlag.AlignTop)
             self._grid.addWidget(row[1], len(self._rows), 1)
             self._rows.append(row)
@@ -73,17 +74,21 @@ class InsideLine(QWidget):
         super().__init__()
         self._sign = SignLabel(Sign.PERSON, "", 18)
         self._count = Label("", size, bold=True)
+        self._bold = True
         self._names = Label("", size, wrap=True)
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(10)
         row.addWidget(self._sign, 0, Qt.AlignmentFlag.AlignTop)
         row.addWidget(self._count, 0, Qt.AlignmentFlag.AlignTop)
-        row.addWidget(self._names, 1, Qt.AlignmentFlag.AlignTop)
+        self._names.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
+        row.addWidget(self._names, 1)
 
     def show_card(self, card: Card) -> None:
         self._count.setText(card.inside_words)
-        self._count.set_tone(Role.TEXT, bold=card.inside > 0)
+        if self._bold != (card.inside > 0):
+            self._bold = card.inside > 0
+            self._count.set_tone(Role.TEXT, bold=self._bold)
         self._names.setText(card.people)
         self._sign.set_sign(Sign.PERSON, card.inside_words)
 
@@ -112,7 +117,8 @@ class SmallCard(QAbstractButton):
         self._inside = InsideLine()
         self._lines = SignedLines()
         self._rule = TimeRule()
-        self._rule.setFixedWidth(136)
+        self._rule.setMinimumWidth(136)
+        self._rule.setMaximumWidth(420)
         top = QHBoxLayout()
         top.addWidget(self._state)
         top.addStretch(1)
@@ -122,8 +128,8 @@ class SmallCard(QAbstractButton):
         name.addWidget(self._space, 0, Qt.AlignmentFlag.AlignBottom)
         name.addWidget(self._place, 1, Qt.AlignmentFlag.AlignBottom)
         who = QHBoxLayout()
-        who.addWidget(self._inside, 1)
-        who.addWidget(self._rule, 0, Qt.AlignmentFlag.AlignBottom)
+        who.addWidget(self._inside, 5)
+        who.addWidget(self._rule, 3, Qt.AlignmentFlag.AlignBottom)
         page = QVBoxLayout(self)
         page.setContentsMargins(16, 12, 16, 14)
         page.setSpacing(7)

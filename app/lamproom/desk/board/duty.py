@@ -71,7 +71,7 @@ class Duty(QWidget):
     def begin(self, why: str = "") -> None:
         """Show who may sit here; ``why`` says what waits for it."""
         office = self._desk.office
-        people = people_for_desk(office)
+        people = people_for_desk(office, self._desk.person)
         self._people.set_values(())
         self._people.set_options(Option(one.id, one.name, one.roles) for one in people)
         for one in people:

@@ -124,8 +124,11 @@ def spaces(office: Office) -> tuple[SpaceChoice, ...]:
     return tuple(sorted(choices, key=lambda choice: choice.name))
 
 
-def people_for_desk(office: Office) -> tuple[PersonChoice, ...]:
-    """Everyone with a part at the desk, by name: supervisors, attendants, testers, keepers, the safety office."""
+def people_for_desk(office: Office, now: str | None = None) -> tuple[PersonChoice, ...]:
+    """Everyone with a part at the desk, by name: supervisors, attendants, testers, keepers, the safety office.
+
+    ``now`` is who sits there already; their line says so.
+    """
     names = office.names()
     choices = []
     for id in office.ids("person"):
@@ -134,8 +137,9 @@ def people_for_desk(office: Office) -> tuple[PersonChoice, ...]:
         if person.left or not parts:
             continue
         roles = ", ".join(say(f"permit.role.{role}") for role in parts)
-        choices.append(PersonChoice(id, names.get(id, id), roles))
-    return tuple(sorted(choices, key=lambda choice: choice.name))
+        name = names.get(id, id)
+        choices.append(PersonChoice(id, say("board.at_desk", name=name) if id == now else name, roles))
+    return tuple(sorted(choices, key=lambda choice: names.get(choice.id, choice.id)))
 
 
 @dataclass(frozen=True, slots=True)

@@ -193,7 +193,7 @@ def _lines(
     if state is State.BREAK and permit.pause is not None:
         lines.append(("SUSPENDED", say("board.break_since", time=clock(permit.pause.begun.at, permit.zone))))
     else:
-        barring = [one for one in standing if one.bars(Stage.ENTER)]
+        barring = list({one.code: one for one in reversed(standing) if one.bars(Stage.ENTER)}.values())[::-1]
         sign = "DUE" if state is State.WAITS else "CROSS"
         lines += [(sign, one.sentence.say()) for one in barring[:REASONS]]
     lines.append(("CLOCK", _hours(facts, times)))

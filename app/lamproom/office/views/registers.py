@@ -12,10 +12,11 @@ from lamproom.bench.bump import gas_name
 from lamproom.bench.events import InstrumentRegistered, Sensor
 from lamproom.office import codes
 from lamproom.office.device import SHORTEST_WITH_FILE, SHORTEST_WITH_STORE
-from lamproom.office.office import Office
+from lamproom.office.office import SITE, Office
 from lamproom.office.views.typed import Filled, Typed, day_words, read_watch
 from lamproom.permit.form import fingerprint
 from lamproom.permit.people import PersonTrained, Role
+from lamproom.permit.site import TimeConfirmed
 from lamproom.permit.words import limit_words
 from lamproom.record.envelope import from_bytes
 from lamproom.words import Refusal, say
@@ -66,7 +67,7 @@ def code_words(office: Office) -> str:
 
 def role_words(role: str) -> str:
     """A role as people call it."""
-    return say(f"registers.role.{role}")
+    return say(f"permit.role.{role}")
 
 
 def role_line(role: str) -> str:
@@ -87,6 +88,9 @@ def training_from(typed: Typed, roles: tuple[Role, ...]) -> tuple[PersonTrained,
 
 def code_from(typed: Typed, code: str, again: str, minimum: int, avoid: tuple[str, ...]) -> str:
     """The code chosen; every reason against it is a trouble of its field."""
+    if not code:
+        typed.troubles["code"] = say("registers.code_missing")
+        return code
     reasons = codes.weak(code, minimum, avoid)
     if reasons:
         typed.troubles["code"] = codes.together(reasons).say()
@@ -117,7 +121,7 @@ def founding_from(office: Office, answers: Mapping[str, str], code: str, again: 
                 minutes = int(behind.total_seconds() // 60)
                 typed.troubles["watch"] = say("registers.first.machine_ahead", minutes=minutes)
     elif not answers.get("watch", "").strip():
-        typed.troubles["watch"] = say("registers.typed.missing")
+        typed.troubles["watch"] = say("registers.typed.watch")
     if typed.troubles or watch is None:
         return Filled(None, typed.troubles)
     return Filled(Founding(name, zone, founder, roles, training, code, watch), {})
@@ -327,7 +331,6 @@ def instrument_facts(office: Office, id: str) -> Facts:
     if known is None:
         return Facts(title, ())
     lines = [
-        (say("registers.instrument.name"), known.name),
         (say("registers.instrument.serial"), known.serial),
         (
             say("registers.instrument.pump"),
@@ -337,6 +340,8 @@ def instrument_facts(office: Office, id: str) -> Facts:
         ),
         (say("registers.instrument.calibration"), say("registers.days", days=known.calibration_days)),
     ]
+    if known.name != title:
+        lines.insert(0, (say("registers.instrument.name"), known.name))
     for sensor in known.sensors:
         alarms = ", ".join(figure for figure in (sensor.alarm_low, sensor.alarm_high) if figure is not None)
         words = say(
@@ -427,6 +432,16 @@ class EntryLine:
     void: bool
 
 
+def time_confirmed(office: Office) -> str:
+    """Who confirmed the time last, and when, in words; empty while nobody did."""
+    for happening in reversed(office.happenings(SITE)):
+        if isinstance(happening.event, TimeConfirmed):
+            at = happening.at.astimezone(office.zone)
+            name = office.names().get(happening.by or "", happening.by or "")
+            return say("registers.time.confirmed_by", name=name, day=day_words(at.date()), clock=at.strftime("%H:%M"))
+    return ""
+
+
 def last_entries(office: Office, count: int = 60) -> tuple[EntryLine, ...]:
     """The newest entries of the record, newest first."""
     head = office.journal.head().number
@@ -436,7 +451,9 @@ def last_entries(office: Office, count: int = 60) -> tuple[EntryLine, ...]:
         at = envelope.at.astimezone(office.zone)
         words = say("bench_screen.day_clock", day=day_words(at.date()), clock=at.strftime("%H:%M:%S"))
         void = office.site.void(entry.number)
-        lines.append(EntryLine(entry.number, words, envelope.kind.replace("-", " "), envelope.stream, void))
+        lines.append(
+            EntryLine(entry.number, words, envelope.kind.replace("-", " "), envelope.stream.replace("/", " "), void)
+        )
     return tuple(reversed(lines))
 
 
