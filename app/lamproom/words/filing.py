@@ -6,7 +6,7 @@ SENTENCES: dict[str, str] = {
     "filing.words": "Space, person, substance, state or words",
     "filing.from": "From",
     "filing.to": "To",
-    "filing.day_form": "such as 25 Nov 2026",
+    "filing.day_form": "year-month-day",
     "filing.day_this_year": "{day} {month}",
     "filing.day": "{day} {month} {year}",
     "filing.day_unread": "{text} is not a day. Type it as 25 Nov 2026 or 2026-11-25.",

@@ -286,3 +286,15 @@ def test_everything_that_takes_the_keyboard_has_a_name_to_be_read(seat: Seat) ->
         if widget.isVisible() and widget.focusPolicy() & Qt.FocusPolicy.TabFocus and widget.isEnabled():
             assert widget.accessibleName(), (widget, widget.parentWidget())
             assert widget.objectName(), (widget, widget.parentWidget())
+
+
+def test_another_place_may_ask_for_one_page_of_a_permit(qtbot: QtBot, tmp_path: Path) -> None:
+    day = Day(tmp_path)
+    number = day.open("S-1", "09:00", "12:00")
+    other = day.open("S-2", "09:00", "12:00")
+    seat = Seat(qtbot, day)
+    seat.filing.show_where(permit=number, page="now")
+    which = seat.named("filing.page.which")
+    assert isinstance(which, QComboBox) and which.currentText() == "as it stands now, unsigned"
+    seat.filing.show_where(permit=other, page="closed-out")
+    assert which.currentText() == "as it stands now, unsigned", "a page that it does not have is not shown"

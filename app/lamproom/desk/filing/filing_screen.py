@@ -59,12 +59,17 @@ class FilingScreen(QWidget):
         self.finding.ask()
 
     def show_where(self, **where: str) -> None:
-        """``permit`` shows that one; without it the list is asked anew."""
+        """``permit`` shows that one, ``page`` ("now", "posted", a milestone) that page of it.
+
+        Without them the list is asked anew.
+        """
         self.finding.ask()
         number = where.get("permit", "")
         if number:
             self.finding.mark(number)
             self._show(number)
+            if where.get("page") and self._number == number:
+                self.page.choose(where["page"])
 
     def _changed(self, streams: object) -> None:
         """A permit changed: list, page and story follow."""

@@ -70,7 +70,9 @@ class FindColumn(QWidget):
         page.addWidget(self._trouble)
         page.addLayout(line)
         page.addWidget(self._empty)
-        page.addWidget(self.view, 1)
+        page.addWidget(self.view, 100)
+        # Where nothing was found the list is hidden, and what stands above it must not spread.
+        page.addStretch(1)
 
     def ask(self) -> None:
         """Ask again, with what stands in the fields; a day that cannot be read is said beside and asks nothing."""

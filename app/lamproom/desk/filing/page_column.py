@@ -121,6 +121,12 @@ class PageColumn(QWidget):
         self._show_way(known)
         self._draw()
 
+    def choose(self, page: str) -> None:
+        """Show one of the permit's pages; one that it does not have changes nothing."""
+        if page in (known.id for known in on_file(self._desk.office, self._number).pages):
+            self._which.set_value(page)
+            self._draw()
+
     def _show_way(self, known: OnFile) -> None:
         """Where a permit that is not over is worked on."""
         permit = self._desk.office.permit(known.number)

@@ -103,8 +103,8 @@ class ProofColumn(QWidget):
             return
         self._title.setText(done.title)
         self._title.set_tone(Role.TEXT if done.genuine else Role.DANGER_TEXT, bold=True)
-        self._lines.show_lines(done.lines if self._whole else done.lines[: done.brief])
-        more = len(done.lines) - done.brief
+        self._lines.show_lines(done.lines if self._whole else done.glance)
+        more = len(done.lines) - len(done.glance)
         self._findings.setVisible(more > 0)
         self._findings.set_words(
             say("filing.fewer_findings") if self._whole else say("filing.all_findings", n=str(more))

@@ -18,7 +18,10 @@ from lamproom.permit.words import State
 from lamproom.words import Refusal, say, say_count, sentence
 
 MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
-FOUND_SIGNS = {"wrong": "DANGER", "unknown": "NOT_MEASURED", "right": "WITHIN"}
+FOUND_SIGNS = {"wrong": "DANGER", "right": "WITHIN", "unknown": "NOT_MEASURED"}
+
+RIGHT_AT_A_GLANCE = 3
+"""So many findings that are right are shown at a glance; the others are asked for."""
 """The sign of each finding, by the name of the desk's signs, in the order of need."""
 
 
@@ -175,13 +178,13 @@ def page_name(office: Office, number: str, page: str) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Proof:
-    """A verification in words: when, and each finding with its sign. What is wrong stands first, then what cannot be
-    known here, then what was found right; the first ``brief`` lines say enough at a glance. ``genuine`` is False when
+    """A verification in words: when, and each finding with its sign. What is wrong stands first, then what was found
+    right, last what cannot be known here; the lines of ``glance`` say enough at a glance. ``genuine`` is False when
     anything was altered."""
 
     title: str
     lines: tuple[tuple[str, str], ...]
-    brief: int
+    glance: tuple[tuple[str, str], ...]
     genuine: bool
 
 
@@ -201,5 +204,7 @@ def _proof(office: Office, verdict: Verdict, what: str, name: str = "") -> Proof
     order = sorted(verdict.lines, key=lambda line: tuple(FOUND_SIGNS).index(line.found))
     title = say(f"filing.title.{'altered' if wrong else 'verified'}.{what}", time=time, name=name)
     lines = tuple((FOUND_SIGNS[line.found], line.sentence.say()) for line in order)
-    brief = sum(line.found != "right" for line in order) + 3
-    return Proof(title, lines, brief, not wrong)
+    right = [(sign, words) for sign, words in lines if sign == FOUND_SIGNS["right"]]
+    later = right[RIGHT_AT_A_GLANCE:]
+    glance = tuple(line for line in lines if line not in later)
+    return Proof(title, lines, glance, not wrong)
