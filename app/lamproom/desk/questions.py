@@ -58,6 +58,18 @@ class YesNo(QWidget):
 _Question = Field | Choice | DropList | YesNo
 
 
+def _bare(field: Field) -> None:
+    """Without its caption: a head over the column says it; a screen reader is told by the box."""
+    grid = field.layout()
+    top = grid.itemAtPosition(0, 0) if isinstance(grid, QGridLayout) else None
+    line = top.layout() if top is not None else None
+    for at in range(line.count() if line is not None else 0):
+        item = line.itemAt(at) if line is not None else None
+        widget = item.widget() if item is not None else None
+        if widget is not None:
+            widget.hide()
+
+
 class Questions(QWidget):
     """Questions under each other. ``owner`` names the drafts, ``name`` begins the object names of the controls.
 
@@ -72,6 +84,8 @@ class Questions(QWidget):
         self._asked: dict[str, _Question] = {}
         self._beside: dict[str, StateWord] = {}
         self._secret: set[str] = set()
+        self.troubled = ""
+        """The first question in trouble; empty while none is."""
         self.setProperty("ground", "clear")
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 12, 8)
@@ -101,11 +115,11 @@ class Questions(QWidget):
         self.add(label)
         return label
 
-    def side_by_side(self) -> None:
+    def side_by_side(self, spacing: int = 16) -> None:
         """What is asked from here stands in one row, until ``side_by_side_ends``."""
         self.side_by_side_ends()
         self._row = QHBoxLayout()
-        self._row.setSpacing(16)
+        self._row.setSpacing(spacing)
         self._column.addLayout(self._row)
 
     def side_by_side_ends(self) -> None:
@@ -162,13 +176,25 @@ class Questions(QWidget):
         return self._ask_field(key, field)
 
     def figure(
-        self, key: str, label: str, unit: str, *, hint: str = "", optional: bool = False, width: int = 110
+        self,
+        key: str,
+        label: str,
+        unit: str,
+        *,
+        hint: str = "",
+        optional: bool = False,
+        width: int = 110,
+        column: int = 0,
     ) -> Field:
-        """A figure, read when it is left."""
+        """A figure, read when it is left. ``column``: it stands in a column so wide, whose head shows its label."""
         field = FigureField(
             label, unit, hint=hint, optional=optional, width=width, error_below=self._row is not None, size=Letter.BODY
         )
-        return self._ask_field(key, field)
+        self._ask_field(key, field)
+        if column:
+            _bare(field)
+            field.setFixedWidth(column)
+        return field
 
     def _ask_field(self, key: str, field: Field) -> Field:
         field.box.setObjectName(f"{self._name}.{key}")
@@ -291,19 +317,26 @@ class Questions(QWidget):
         else:
             asked.set_values(text.split("\n"))
 
-    def show_troubles(self, troubles: Mapping[str, str], also: str = "") -> None:
-        """Say everything that is wrong beside its question, with the count at the end; the first takes the focus."""
+    def show_troubles(self, troubles: Mapping[str, str], also: str = "", *, counted: bool = True) -> None:
+        """Say everything that is wrong beside its question, with the count at the end; the first takes the focus.
+
+        Not ``counted``: the page itself says how many they are.
+        """
+        self.troubled = next((key for key in self._asked if key in troubles), "")
         for key in self._asked:
             self._note_trouble(key, troubles.get(key, ""))
         lost = [words for key, words in troubles.items() if key not in self._asked]
         said = [*dict.fromkeys(lost), *([also] if also else [])]
-        if troubles or also:
+        if counted and (troubles or also):
             self._trouble.say_it(Sign.DANGER, " ".join([say("registers.typed.wrong", n=len(troubles) or 1), *said]))
-            first = next((key for key in self._asked if key in troubles), None)
-            if first is not None:
-                self._reach(self._asked[first])
         else:
             self._trouble.clear()
+        self.reach_first()
+
+    def reach_first(self) -> None:
+        """Put the keyboard on the first question that is in trouble."""
+        if self.troubled:
+            self._reach(self._asked[self.troubled])
 
     def focus_first(self) -> None:
         """Put the keyboard on the first question."""

@@ -43,6 +43,7 @@ SENTENCES: dict[str, str] = {
     # one instrument
     "bench_screen.title": "Instrument {id}",
     "bench_screen.about": "{name}, {kind}, serial {serial}",
+    "bench_screen.about_plain": "{kind}, serial {serial}",
     "bench_screen.pumped": "pumped",
     "bench_screen.diffusion": "diffusion",
     "bench_screen.ready_until": "Ready until {until}",
@@ -130,6 +131,7 @@ SENTENCES: dict[str, str] = {
     "bench_screen.cylinder.expires": "Expires",
     "bench_screen.bump.calibration": "Calibration check: each reading is compared with the gas applied.",
     "bench_screen.bump.function": "Function check: each sensor must see its gas and alarm.",
+    "bench_screen.of_sensor": "{sensor}, {what}",
     "bench_screen.bump.applied": "Applied",
     "bench_screen.bump.read": "Read",
     "bench_screen.bump.seconds": "To alarm",

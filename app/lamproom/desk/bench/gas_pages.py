@@ -9,7 +9,7 @@ from lamproom.desk.bench.act_page import ActPage
 from lamproom.desk.desk import Desk
 from lamproom.desk.parts.choice import Option
 from lamproom.desk.parts.label import Label
-from lamproom.desk.theme import Letter
+from lamproom.desk.theme import Letter, Place, Role
 from lamproom.office.bump_test import bump_test
 from lamproom.office.calibrate import calibrate
 from lamproom.office.views.bench import (
@@ -22,7 +22,10 @@ from lamproom.office.views.bench import (
 )
 from lamproom.words import say
 
-_NARROW = 76
+_NARROW = 60
+_SPACE = 8
+NAME, FIGURE, SECONDS = 96, 128, 84
+"""Widths of the columns, logical pixels: a sensor's name, a figure with its unit, seconds."""
 
 
 class GasPage(ActPage):
@@ -54,13 +57,25 @@ class GasPage(ActPage):
 
     def ask_first(self, line: SensorLine) -> None:
         """The name of the sensor at the left of its row, and what was applied."""
-        q = self.questions
-        q.side_by_side()
-        name = Label(f"{line.name}, {line.unit}", Letter.TABLE, bold=True, wrap=True)
-        name.setFixedWidth(116)
-        name.setContentsMargins(0, 26, 0, 0)
-        q.add(name)
-        q.figure(f"{line.gas}.applied", say("bench_screen.bump.applied"), "", width=_NARROW)
+        self.questions.side_by_side(_SPACE)
+        name = Label(line.name, Letter.TABLE, bold=True, wrap=True)
+        name.setFixedWidth(NAME)
+        name.setMinimumHeight(Place.TRAILER)
+        self.questions.add(name)
+        self.ask_figure(line, "applied", "bench_screen.bump.applied")
+
+    def ask_figure(self, line: SensorLine, key: str, id: str) -> None:
+        """A figure of a sensor in its unit; the head of its column says what it is."""
+        label = say("bench_screen.of_sensor", sensor=line.name, what=say(id))
+        self.questions.figure(f"{line.gas}.{key}", label, line.unit, width=_NARROW, column=FIGURE)
+
+    def heads(self, *columns: tuple[str, int]) -> None:
+        """One row of heads over the figures of all sensors."""
+        self.questions.side_by_side(_SPACE)
+        for id, wide in (("bench_screen.column.sensor", NAME), *columns):
+            head = Label(say(id), Letter.SMALL, tone=Role.SECOND)
+            head.setFixedWidth(wide)
+            self.questions.add(head)
 
 
 class BumpPage(GasPage):
@@ -74,11 +89,17 @@ class BumpPage(GasPage):
         q = self.questions
         q.note(say(f"bench_screen.bump.{self._check}"))
         self.ask_cylinder()
+        self.heads(
+            ("bench_screen.bump.applied", FIGURE),
+            ("bench_screen.bump.read", FIGURE),
+            ("bench_screen.bump.seconds", SECONDS),
+        )
         for line in view.sensors:
             self.ask_first(line)
-            q.figure(f"{line.gas}.reading", say("bench_screen.bump.read"), "", width=_NARROW)
-            q.figure(f"{line.gas}.seconds", say("bench_screen.bump.seconds"), say("bench_screen.s"), width=_NARROW)
-            q.choice(f"{line.gas}.silent", " ", [Option("silent", say("bench_screen.bump.silent"))], many=True)
+            self.ask_figure(line, "reading", "bench_screen.bump.read")
+            seconds = say("bench_screen.of_sensor", sensor=line.name, what=say("bench_screen.bump.seconds"))
+            q.figure(f"{line.gas}.seconds", seconds, say("bench_screen.s"), width=_NARROW, column=SECONDS)
+            q.choice(f"{line.gas}.silent", "", [Option("silent", say("bench_screen.bump.silent"))], many=True)
         q.end()
         self.record_with(say("bench_screen.bump.record"), self._record)
 
@@ -102,10 +123,15 @@ class CalibrationPage(GasPage):
         q = self.questions
         q.note(view.last_calibration)
         self.ask_cylinder()
+        self.heads(
+            ("bench_screen.bump.applied", FIGURE),
+            ("bench_screen.calibrate.found", FIGURE),
+            ("bench_screen.calibrate.left", FIGURE),
+        )
         for line in view.sensors:
             self.ask_first(line)
-            q.figure(f"{line.gas}.found", say("bench_screen.calibrate.found"), "", width=_NARROW)
-            q.figure(f"{line.gas}.left", say("bench_screen.calibrate.left"), "", width=_NARROW)
+            self.ask_figure(line, "found", "bench_screen.calibrate.found")
+            self.ask_figure(line, "left", "bench_screen.calibrate.left")
         q.side_by_side_ends()
         q.yes_no("passed", say("bench_screen.calibrate.passed"))
         q.note(view.calibration_words)

@@ -45,6 +45,7 @@ class InstrumentPage(QWidget):
         self._overview = QWidget()
         self._overview_page = QVBoxLayout(self._overview)
         self._open: ActPage | None = None
+        self._reason, self._told = "", ""
         self._gone: ActPage | None = None
         self._stack = QStackedWidget()
         self._lay()
@@ -91,6 +92,7 @@ class InstrumentPage(QWidget):
         self._stack.setCurrentWidget(made)
         for known, button in self._acts.items():
             button.setChecked(known == act)
+        self._tell_why()
         made.questions.focus_first()
 
     def _close(self) -> None:
@@ -105,6 +107,7 @@ class InstrumentPage(QWidget):
         for button in self._acts.values():
             button.setChecked(False)
         self._stack.setCurrentIndex(0)
+        self._tell_why()
 
     def _was_recorded(self) -> None:
         self._close()
@@ -121,10 +124,16 @@ class InstrumentPage(QWidget):
         self._about.setText(view.about)
         sign = Sign.WITHIN if view.ready else Sign.FAULT if view.out_of_service else Sign.REFUSED
         self._state.set_state(sign, view.state)
-        self._then.setText(view.then)
+        self._reason = view.reasons[0][0] if view.reasons else ""
+        self._told = view.then
+        self._tell_why()
         for act, button in self._acts.items():
             button.setAccessibleDescription(say("bench_screen.mends") if act == view.mend else "")
         self._fill(view)
+
+    def _tell_why(self) -> None:
+        """Beside the state what comes next; the first reason while a page hides the reasons."""
+        self._then.setText(self._reason if self._open is not None and self._reason else self._told)
 
     def _fill(self, view: InstrumentView) -> None:
         page = self._overview_page

@@ -9,7 +9,7 @@ from PySide6.QtGui import QFontMetricsF, QKeyEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
 
 from lamproom.desk.fonts import letter
-from lamproom.desk.parts.ready_bar import ReadyAxis
+from lamproom.desk.parts.ready_bar import GAP, ReadyAxis, ticks
 from lamproom.desk.signs import Sign, draw_sign
 from lamproom.desk.theme import Letter, Look, Place, Role, look_of
 from lamproom.office.views.bench import InstrumentLine
@@ -164,13 +164,20 @@ class Heads(QWidget):
         left, wide = look.px(at.bar[0]), look.px(at.bar[1])
         line = self.height() - look.px(2)
         painter.drawLine(QPointF(left, line), QPointF(left + wide, line))
-        for step in range(0, 25, 2):
-            x = left + wide * step / 24
-            painter.drawLine(QPointF(x, line), QPointF(x, line - look.px(8 if step % 12 == 0 else 5)))
+        for tick in ticks(self._axis):
+            x = left + wide * self._axis.share(tick)
+            painter.drawLine(QPointF(x, line), QPointF(x, line - look.px(5)))
+        for mark, _words in self._axis.marks:
+            x = left + wide * self._axis.share(mark)
+            painter.drawLine(QPointF(x, line), QPointF(x, line - look.px(8)))
         painter.setFont(letter(look, Letter.TICK))
         metrics = painter.fontMetrics()
+        free = float(left)
         for mark, words in self._axis.marks:
             x = left + wide * self._axis.share(mark)
             half = metrics.horizontalAdvance(words) / 2
             x = min(max(x - half, left), left + wide - 2 * half)
+            if x < free:
+                continue
+            free = x + 2 * half + GAP
             painter.drawText(QPointF(x, line - look.px(12)), words)

@@ -6,6 +6,7 @@ from lamproom.bench.events import TestVoided
 from lamproom.desk.bench.act_page import ActPage
 from lamproom.desk.desk import Desk
 from lamproom.desk.parts.choice import Option
+from lamproom.desk.parts.label import rule
 from lamproom.office.return_to_service import return_to_service
 from lamproom.office.take_out_of_service import take_out_of_service
 from lamproom.office.views.bench import CAUSES, InstrumentView, cause_words, voided_from
@@ -27,11 +28,15 @@ class ServicePage(ActPage):
         else:
             q.head(say("bench_screen.service.out"))
             q.line("reason", say("bench_screen.service.reason"))
+            q.side_by_side()
             q.add(self.button(say("bench_screen.service.out"), self._out, "out"))
+            q.side_by_side_ends()
+            q.add(rule())
             q.head(say("bench_screen.service.lapse"))
             options = [Option(cause, cause_words(cause)) for cause in CAUSES]
             q.choice("cause", say("bench_screen.service.cause"), options)
             q.line("note", say("bench_screen.service.note"), optional=True)
+            q.side_by_side()
             q.add(self.button(say("bench_screen.service.void"), self._void, "void"))
         q.end()
 

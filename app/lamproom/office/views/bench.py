@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from decimal import Decimal
 from typing import Literal, get_args
+from zoneinfo import ZoneInfo
 
 from lamproom.bench.bump import gas_name, shortfalls
 from lamproom.bench.events import (
@@ -154,12 +155,18 @@ def bench_view(office: Office) -> BenchView:
         (at.timestamp(), words)
         for at, words in (
             (now, say("bench_screen.now")),
-            (now + timedelta(hours=12), clock(now + timedelta(hours=12), office.zone)),
-            (end, clock(end, office.zone)),
+            *((at, clock(at, office.zone)) for at in _sixth_hours(now, office.zone)),
         )
     )
     summary = say_count("bench_screen.summary", len(lines), ready=str(ready_count))
     return BenchView(lines, summary, now.timestamp(), end.timestamp(), marks)
+
+
+def _sixth_hours(now: datetime, zone: ZoneInfo) -> tuple[datetime, ...]:
+    """Every sixth hour of the clock on the axis."""
+    hour = now.astimezone(zone).replace(minute=0, second=0, microsecond=0)
+    ahead = (hour + timedelta(hours=n) for n in range(1, AXIS_H))
+    return tuple(at for at in ahead if at.hour % 6 == 0)
 
 
 def _by_need(found: Iterable[tuple[Instrument, Readiness]]) -> list[tuple[Instrument, Readiness]]:
@@ -285,6 +292,8 @@ def _about(one: Instrument) -> str:
     if registered is None:
         return ""
     kind = say("bench_screen.pumped" if registered.pump_l_min is not None else "bench_screen.diffusion")
+    if registered.name == say("bench_screen.title", id=one.id):
+        return say("bench_screen.about_plain", kind=kind, serial=registered.serial)
     return say("bench_screen.about", name=registered.name, kind=kind, serial=registered.serial)
 
 
