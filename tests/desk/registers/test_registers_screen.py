@@ -16,8 +16,9 @@ from lamproom.desk.registers.registers_screen import RegistersScreen
 from lamproom.desk.theme import Look, Role, Theme
 from lamproom.office.office import Office
 from lamproom.office.register_person import register_person
+from lamproom.office.views.registers import code_from
 from lamproom.office.views.spaces import class_words, id_of
-from lamproom.office.views.typed import read_day, read_watch
+from lamproom.office.views.typed import Typed, read_day, read_watch
 from lamproom.permit.space import permit_required
 from lamproom.words import Refusal, say
 
@@ -353,3 +354,15 @@ def test_a_page_opened_in_the_dark_has_its_labels_in_the_color_of_the_dark(scree
     light = Look(Theme.LIGHT).colour(Role.TEXT)
     assert labels
     assert [label.text() for label in labels if label.palette().color(QPalette.ColorRole.WindowText) == light] == []
+
+
+def test_an_empty_code_asks_for_a_code_and_for_nothing_else(office: Office) -> None:
+    typed = Typed({})
+    code_from(typed, "", "", 8, ("Mara Velde",))
+    assert typed.troubles == {"code": "Type a code."}
+
+
+def test_the_time_page_says_who_confirmed_the_time_and_when(screen: RegistersScreen) -> None:
+    screen.show_where(register="time")
+    shown = [label.text() for label in screen.findChildren(QLabel)]
+    assert "Last confirmed by Mara Velde, 25 Nov 2026 07:20." in shown

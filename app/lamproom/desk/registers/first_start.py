@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from zoneinfo import ZoneInfo
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lamproom.desk.desk import Desk
@@ -17,7 +17,7 @@ from lamproom.desk.theme import Letter, Role
 from lamproom.office.begin_site import begin_site
 from lamproom.office.views.registers import ROLES, code_words, founding_from, role_line, zones
 from lamproom.office.views.typed import day_words
-from lamproom.words import Refusal, say
+from lamproom.words import Refusal, say, say_count
 
 FOUNDER = "P-01"
 """The id of the first person; ids are this site's own and are never given again."""
@@ -53,7 +53,17 @@ class FirstStart(QWidget):
         self._begin = Button(say("registers.first.begin"), Kind.MAIN)
         self._begin.setObjectName("first.begin")
         self._begin.clicked.connect(self._do)
-        page.addWidget(self._begin, 0, Qt.AlignmentFlag.AlignRight)
+        self._why = Label("", Letter.TABLE, tone=Role.DANGER_TEXT, wrap=True)
+        self._missing = Button("", Kind.LINK)
+        self._missing.setObjectName("first.missing")
+        self._missing.clicked.connect(self._show_first)
+        self._missing.hide()
+        foot = QHBoxLayout()
+        foot.setSpacing(16)
+        foot.addWidget(self._why, 1)
+        foot.addWidget(self._missing)
+        foot.addWidget(self._begin)
+        page.addLayout(foot)
         desk.ticked.connect(self._tell_time)
         self._tell_time()
 
@@ -78,6 +88,7 @@ class FirstStart(QWidget):
         q.line("code-again", say("registers.person.code_again"), secret=True, width=220)
         q.head(say("registers.time.head"))
         self._machine = q.note("")
+        q.note(say("registers.first.second_watch"))
         q.side_by_side()
         q.line("watch", say("registers.time.watch"), hint=say("registers.clock_hint"), width=150)
         q.line("day", say("registers.time.day"), hint=say("registers.day_hint"), width=190)
@@ -92,11 +103,17 @@ class FirstStart(QWidget):
         local = now.astimezone(ZoneInfo(zone))
         self._machine.setText(say("registers.time.machine", clock=local.strftime("%H:%M"), day=day_words(local.date())))
 
+    def _show_first(self) -> None:
+        (self._person if self._person.troubled else self._site).reach_first()
+
     def _do(self) -> None:
         answers = {**self._site.answers(), **self._person.answers()}
         filled = founding_from(self._desk.office, answers, self._site.text("code"), self._site.text("code-again"))
-        self._site.show_troubles(self._site.own(filled.troubles))
-        self._person.show_troubles(self._person.own(filled.troubles))
+        self._site.show_troubles(self._site.own(filled.troubles), counted=False)
+        self._person.show_troubles(self._person.own(filled.troubles), counted=False)
+        self._why.setText("")
+        self._missing.setVisible(bool(filled.troubles))
+        self._missing.set_words(say_count("registers.first.missing", len(filled.troubles)))
         founding = filled.value
         if founding is None:
             return
@@ -113,7 +130,7 @@ class FirstStart(QWidget):
                 founding.watch_says,
             )
         except Refusal as refusal:
-            self._site.show_troubles({}, str(refusal))
+            self._why.setText(str(refusal))
             return
         self._site.clear()
         self._person.clear()

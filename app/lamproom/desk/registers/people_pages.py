@@ -24,6 +24,9 @@ from lamproom.office.views.registers import (
 )
 from lamproom.words import say
 
+ROW = 36
+"""So many letters of roles fit in a row of the list."""
+
 
 class NewPersonPage(EntryPage):
     """A new person: name, roles, training; code and the keeper's code where they sign."""
@@ -43,9 +46,9 @@ class NewPersonPage(EntryPage):
         q.note(say("registers.person.code_note"))
         q.note(code_words(desk.office))
         q.side_by_side()
-        q.line("code", say("registers.person.code"), secret=True, width=190)
-        q.line("code-again", say("registers.person.code_again"), secret=True, width=190)
-        q.line("keeper-code", say("registers.person.keeper_code"), secret=True, width=190)
+        q.line("code", say("registers.person.code"), secret=True, width=168)
+        q.line("code-again", say("registers.person.code_again"), secret=True, width=168)
+        q.line("keeper-code", say("registers.person.keeper_code"), secret=True, width=168)
         q.end()
         self.button("record", say("registers.person.record"), self._record)
 
@@ -113,9 +116,15 @@ def _facts(line: PersonLine) -> Facts:
 
 def listed(desk: Desk) -> list[Option]:
     """The people of the register as rows."""
-    return [
-        Option(line.id, line.name, ", ".join(role_words(role) for role in line.roles)) for line in people(desk.office)
-    ]
+    return [Option(line.id, line.name, _roles_in_a_row(line)) for line in people(desk.office)]
+
+
+def _roles_in_a_row(line: PersonLine) -> str:
+    """The roles in the room of a row: all of them, or the first and how many more; the page names them all."""
+    words = ", ".join(role_words(role) for role in line.roles)
+    if len(words) <= ROW:
+        return words
+    return say("registers.person.roles_more", first=role_words(line.roles[0]), n=len(line.roles) - 1)
 
 
 def opened(desk: Desk, id: str) -> QWidget:

@@ -6,15 +6,16 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lamproom.desk.desk import Desk
 from lamproom.desk.dialogs import ConfirmTimeDialog
+from lamproom.desk.parts.button import Button, Kind
 from lamproom.desk.parts.choice import Option
-from lamproom.desk.parts.label import Label, StateWord
+from lamproom.desk.parts.label import Label, StateWord, rule
 from lamproom.desk.parts.table import Cell, Table
 from lamproom.desk.registers.entry_page import EntryPage
 from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter, Place, Role
 from lamproom.office.confirm_figures import confirm_figures
 from lamproom.office.declare_clock_wrong import declare_clock_wrong
-from lamproom.office.views.registers import FormLine, form_view, last_entries, people, wrong_clock_from
+from lamproom.office.views.registers import FormLine, form_view, last_entries, people, time_confirmed, wrong_clock_from
 from lamproom.words import say
 
 
@@ -33,7 +34,16 @@ class TimePage(EntryPage):
                 Letter.TABLE,
             )
         )
-        self.button("confirm", say("desk.window.confirm_time"), self._confirm, main=not confirmed)
+        last = time_confirmed(desk.office)
+        if last:
+            q.note(last)
+        confirm = Button(say("desk.window.confirm_time"), Kind.PLAIN if confirmed else Kind.MAIN)
+        confirm.setObjectName("registers.time.confirm")
+        confirm.clicked.connect(lambda _checked=False: self._confirm())
+        q.side_by_side()
+        q.add(confirm)
+        q.side_by_side_ends()
+        q.add(rule(strong=True))
         q.head(say("registers.time.wrong"))
         q.note(say("registers.time.wrong_note"))
         q.add(self._entries())
@@ -43,12 +53,16 @@ class TimePage(EntryPage):
         q.line("watch", say("registers.time.watch"), hint=say("registers.clock_hint"), width=120)
         q.line("day", say("registers.time.day"), hint=say("registers.day_hint"), width=170)
         options = [Option(line.id, line.name) for line in people(desk.office) if line.has_code]
+        q.side_by_side()
         for key in ("one", "other"):
-            q.side_by_side()
             q.drop(key, say(f"registers.time.{key}"), options)
-            q.line(f"code-{key}", say("registers.person.code"), secret=True, width=200)
+            q.line(f"code-{key}", say("registers.person.code"), secret=True, width=150)
+        declare = Button(say("registers.time.declare"))
+        declare.setObjectName("registers.time.declare")
+        declare.clicked.connect(lambda _checked=False: self._declare())
+        q.side_by_side()
+        q.add(declare)
         q.end()
-        self.button("declare", say("registers.time.declare"), self._declare, main=False)
 
     def _entries(self) -> Table:
         heads = [say(f"registers.time.column.{key}") for key in ("number", "at", "what", "stream")]
@@ -65,7 +79,7 @@ class TimePage(EntryPage):
                 for line in last_entries(self.desk.office)
             ]
         )
-        table.setFixedHeight(250)
+        table.setFixedHeight(136)
         return table
 
     def _confirm(self) -> None:
