@@ -15,7 +15,7 @@ from lamproom.office.end_permit import end_permit
 from lamproom.office.go_out import go_out
 from lamproom.office.order_stop import order_stop
 from lamproom.office.someone_went_in import someone_went_in
-from lamproom.office.views.watch import Station, causes, digits, findings, to_watch, watch_view
+from lamproom.office.views.watch import Station, causes, digits, findings, to_watch, typed_view, watch_view
 from lamproom.office.views.watch_air import boxes, echo, reading_plan, trend
 from lamproom.office.views.watch_alarms import Alarm, Attention
 from lamproom.office.views.watch_log import log_sets
@@ -230,8 +230,54 @@ def test_the_words_for_rescue_say_where_how_many_how_deep_and_what(site: crew.Si
     one = crew.working(site)
     one.read("20.6 2 14 0")
     words = watch_view(one.office, one.number).call[2]
-    for part in ("Osprel Bend Waterworks", "Wet well 2", "2 people inside", "3.9 m", "Hydrogen sulfide 14 ppm"):
-        assert part in words
+    for part in ("Osprel Bend Waterworks", "Wet well 2", "Two people are inside", "3.9 m", "Hydrogen sulfide 14 ppm"):
+        assert part in words.replace("\u00a0", " ")
+
+
+def test_without_an_order_nothing_says_ordered_and_the_clock_runs(site: crew.Site) -> None:
+    one = crew.working(site)
+    one.minutes(24)
+    view = watch_view(one.office, one.number)
+    assert view.state.value == "out" and view.ordered == ""
+    assert "reading" in view.clock.first and view.clock.digits != "0:00"
+    before = view.clock.digits
+    one.minutes(1)
+    assert watch_view(one.office, one.number).clock.digits != before
+
+
+def test_a_press_after_a_limit_is_the_order_with_its_own_time(site: crew.Site) -> None:
+    one = crew.working(site)
+    one.read("20.6 2 14 0")
+    seen = watch_view(one.office, one.number)
+    assert (seen.ordered, seen.clock.first.split()[-1]) == ("", "limit")
+    one.minutes(1)
+    pressed = one.office.now().astimezone(one.office.zone).strftime("%H:%M:%S")
+    order_stop(one.office, one.number, by="P-02")
+    view = watch_view(one.office, one.number)
+    assert view.ordered == pressed and view.clock.first.split()[-1] == "order"
+    assert view.alarms[0].pattern == "everyone-out"
+
+
+def test_an_alarm_in_calm_stands_in_words_in_the_band(site: crew.Site) -> None:
+    one = crew.working(site)
+    one.minutes(5)
+    band = watch_view(one.office, one.number).band
+    assert band.sentence.startswith("No contact since") and band.sentence.endswith("Call them now.")
+    assert band.mark == "CAUTION"
+
+
+def test_a_typed_outside_figure_bars_going_in_and_is_an_alarm(site: crew.Site) -> None:
+    view = typed_view(watch_view(crew.working(site).office, site.number), "Flammable gas 12 % LEL")
+    assert "Flammable gas 12 % LEL" in view.band.sentence and "Get everyone out" in view.band.sentence
+    assert all(row.inside or row.barred for row in view.people)
+    assert view.alarms[0].priority == 1 and typed_view(view, "") is view
+
+
+def test_when_all_are_out_the_words_for_rescue_say_so(site: crew.Site) -> None:
+    one = crew.working(site)
+    for trip in one.office.permit(one.number).tally.inside:
+        go_out(one.office, one.number, trip.who, by="P-02")
+    assert "Everyone is out." in watch_view(one.office, one.number).call[2]
 
 
 def test_only_findings_and_causes_that_can_be_true_are_offered(site: crew.Site) -> None:

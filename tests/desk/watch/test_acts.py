@@ -168,6 +168,36 @@ def test_an_outside_figure_sounds_before_it_is_stored_and_no_question_delays_it(
     assert one.word().startswith("EVERYONE OUT")
 
 
+def test_a_set_typed_long_ago_is_left_out_and_said(station: Make) -> None:
+    one = station(crew.working)
+    one.key(Qt.Key.Key_F2)
+    one.type("watch.reading.oxygen", "20.9")
+    one.key(Qt.Key.Key_Escape)
+    one.minutes(5.5)
+    one.key(Qt.Key.Key_F2)
+    assert one.part("watch.reading.oxygen").text() == ""  # type: ignore[attr-defined]
+    assert one.said().startswith("Typed ") and "left out" in one.said()
+
+
+@pytest.mark.parametrize("enter", [Qt.Key.Key_Return, None])
+def test_an_outside_figure_left_unstored_keeps_everyone_out_until_it_is_put_right(
+    station: Make, enter: Qt.Key | None
+) -> None:
+    one = station(crew.working)
+    one.key(Qt.Key.Key_F2)
+    one.type("watch.reading.flammable", "12", enter)
+    one.key(Qt.Key.Key_Escape)
+    assert one.word().startswith("OUTSIDE LIMIT") and "12" in one.word()
+    assert one.part("watch.silence").isEnabled() and one.sound.heard[-1] == "LIMIT"
+    assert one.watch.view.people[-1].barred  # type: ignore[union-attr]
+    one.minutes(6)
+    one.key(Qt.Key.Key_F2)
+    assert "12" in one.said() and one.word().startswith("OUTSIDE LIMIT")
+    one.type("watch.reading.flammable", "2")
+    one.key(Qt.Key.Key_Escape)
+    assert not one.word().startswith("OUTSIDE LIMIT")
+
+
 def test_an_outside_figure_that_is_put_right_stops_sounding_and_stores_nothing(station: Make) -> None:
     one = station(crew.working)
     one.key(Qt.Key.Key_F2)
@@ -334,7 +364,7 @@ def test_evacuate_acts_on_press_in_the_middle_of_typing(station: Make) -> None:
     assert one.sound.heard[-1] == "EVERYONE_OUT"
     assert one.word().startswith("EVERYONE OUT") and one.part("watch.call").isVisible()
     assert one.part("watch.out.P-04").isVisible() and not one.shown("watch.in.P-06")
-    assert "2 people inside" in one.part("watch.call").accessibleName()
+    assert "Two people are inside" in one.part("watch.call").accessibleName()
 
 
 def test_an_order_that_cannot_be_stored_still_sounds_and_says_use_paper(

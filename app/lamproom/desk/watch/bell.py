@@ -23,7 +23,7 @@ _SILENT = (SoundState.NO_DEVICE, SoundState.NO_LIBRARY, SoundState.FAILED)
 class Bell:
     """Holds the station's sound, made at first need. ``given`` is a recorder in tests; ``told`` hears of its state.
 
-    ``typed_outside``: an outside figure stands typed and not stored. ``lost``: an order was given and not recorded.
+    ``lost``: an order was given and not recorded.
     """
 
     def __init__(self, given: Sounding | None, told: Callable[[object], None]) -> None:
@@ -31,7 +31,6 @@ class Bell:
         self._sound: Sounding | None = None
         self._attention = Attention()
         self._wanted: Pattern | None = None
-        self.typed_outside = False
         self.lost = False
 
     def begin(self) -> Sounding:
@@ -72,9 +71,7 @@ class Bell:
         if self._sound is None or self.lost:
             return
         alarm = self._attention.sounding(standing, at)
-        if self.typed_outside and (alarm is None or alarm.priority > 1):
-            self._play(Pattern.LIMIT)
-        elif alarm is not None:
+        if alarm is not None:
             self._play(PATTERNS[alarm.pattern])
         elif self._wanted is not None:
             self.hush()

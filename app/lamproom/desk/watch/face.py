@@ -89,7 +89,9 @@ class Face(QWidget):
         before = self.view
         self.view = view
         stored = say("watch.head.not_recorded") if lost else view.stored
-        self.head.show_head(view.space, view.number, view.ends, "   ".join((stored, *view.station)), view.now)
+        self.head.show_head(
+            view.space, view.number, view.ends, "   ".join((stored, *view.station)), view.now, view.silent
+        )
         self.band.show_band(over or view.band)
         self.count.show_count(view.inside, view.count_words, view.count_below)
         self.clock.show_clock(view.clock)
@@ -151,7 +153,12 @@ class Face(QWidget):
         alarmed = view is not None and bool(view.alarms)
         self.keys["silence"].set_available(alarmed and not silent, say("watch.no_alarm"))
         self.keys["acknowledge"].set_available(unseen, say("watch.no_alarm"))
-        self.evacuate.set_below(say("watch.ordered_at", time=ordered) if ordered else say("desk.evacuate_below"))
+        below = say("desk.evacuate_below")
+        if ordered:
+            below = say("watch.ordered_at", time=ordered)
+        elif view is not None and view.state is State.OUT:
+            below = say("watch.not_ordered")
+        self.evacuate.set_below(below)
 
     def flash(self, on: bool) -> None:
         """Flash the edge of the band, or stop."""

@@ -99,8 +99,11 @@ class GasTile(QAbstractButton):
         if not row.figure:
             below, left = row.direction, 10.0
         else:
-            below, left = row.age or row.limit, 34.0
-            draw_sign(painter, QRectF(10, h * 0.76 - 9, 18, 18), Sign[row.sign], look.theme, over)
+            below, left = row.age or row.limit, 10.0
+            if not (row.old and row.sign == "WITHIN"):
+                # An old value says nothing about now: no tick.
+                left = 34.0
+                draw_sign(painter, QRectF(10, h * 0.76 - 9, 18, 18), Sign[row.sign], look.theme, over)
         room = QRectF(left, upper, w - left - 36, h - upper - 3)
         write(painter, look, room, below, Letter.TABLE, colour=ink)
         room = QRectF(figure, 2, w - figure - 10, upper)

@@ -124,8 +124,9 @@ class Post:
     leave: Callable[[], None]
     open: Callable[..., None]
     follow: Callable[[str], None]
-    outside: Callable[[bool], None]
-    """Tell that an outside figure stands typed, so that the limit sounds before anything is asked or stored."""
+    outside: Callable[[str], None]
+    """Tell which figure outside its limit stands typed, in words (empty for none): the limit sounds before anything is
+    asked or stored, and goes on while the figure is neither stored nor put right."""
 
     @property
     def office(self) -> Office:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from PySide6.QtCore import QRect, Qt
 from PySide6.QtGui import QKeyEvent, QResizeEvent
@@ -24,6 +24,12 @@ from lamproom.permit import events as e
 from lamproom.permit.words import clock
 from lamproom.words import say
 
+OLD = timedelta(minutes=5)
+"""What was typed longer ago and not stored is no reading of now: it is left out, unless it lies outside its limit."""
+
+TYPED_AT = "reading.typed-at"
+_MARKS = ("over-range", "fault")
+
 
 class ReadingPanel(Panel):
     """One set at one point; in a full retest the points follow one another, each with its wait."""
@@ -37,6 +43,7 @@ class ReadingPanel(Panel):
         self._boxes: list[TypedBox] = []
         self._kept: set[tuple[str, str]] = set()
         self._without = False
+        self._judged = False
         self._lowered: datetime | None = None
         self._instrument = self._plan.instruments[0].instrument if self._plan.instruments else ""
         self._point = self._first_point(point)
@@ -64,7 +71,11 @@ class ReadingPanel(Panel):
         self._boxes = []
         for one in boxes(self.post.office, self.post.number, self._instrument):
             box = TypedBox(f"watch.reading.{one.gas}", one, self)
-            box.set_text(self.post.desk.draft(self.post.drafts, f"reading.{one.gas}"))
+            kept = self.post.desk.draft(self.post.drafts, f"reading.{one.gas}")
+            if kept in _MARKS:
+                box.set_mark(kept)
+            else:
+                box.set_text(kept)
             box.judged.connect(lambda made=box: self._judge(made))
             box.entered.connect(lambda made=box: self._next(made))
             box.came.connect(lambda made=box: self._came(made))
@@ -107,12 +118,45 @@ class ReadingPanel(Panel):
         box.line.setFocus(Qt.FocusReason.OtherFocusReason)
         self._tell_tile()
         self._usual()
+        if not self._judged:
+            self._judged = True
+            self._judge_kept()
+
+    def _judge_kept(self) -> None:
+        """What came back half typed is judged before anything else; what is old is left out and said."""
+        typed = [box for box in self._boxes if not box.empty()]
+        if not typed:
+            self.post.outside("")
+            return
+        at = self._typed_at()
+        old = at is None or self.post.office.now() - at > OLD
+        time = clock(at, self.post.permit.zone) if at is not None else ""
+        if not old:
+            for box in typed:
+                self._judge(box)
+            return
+        outside = self._outside_words()
+        if outside:
+            for box in typed:
+                self._judge(box)
+            self.post.say(Sign.DANGER, say("watch.typed_old_kept", time=time, words=outside), [self._store_key()])
+            return
+        for box in typed:
+            box.set_text("")
+            self._keep(box.box.gas, "")
+        self.post.outside("")
+        self._boxes[0].line.setFocus(Qt.FocusReason.OtherFocusReason)
+        go_on: Choice = ("watch.reading.go-on", say("watch.typed_go_on"), self._usual)
+        self.post.say(Sign.CAUTION, say("watch.typed_old", time=time), [go_on])
+
+    def _typed_at(self) -> datetime | None:
+        kept = self.post.desk.draft(self.post.drafts, TYPED_AT)
+        return datetime.fromisoformat(kept) if kept else None
 
     def end(self) -> None:
-        """Keypad and point go too; an unstored outside figure no longer sounds."""
+        """Keypad and point go too. A figure outside its limit goes on sounding until it is stored or put right."""
         put_away(self._tile)
         put_away(self._pad)
-        self.post.outside(False)
         super().end()
 
     # Point, wait, instrument ------------------------------------------------------------------------------------------
@@ -219,6 +263,8 @@ class ReadingPanel(Panel):
 
     def _keep(self, gas: str, text: str) -> None:
         self.post.desk.keep_draft(self.post.drafts, f"reading.{gas}", text)
+        if text:
+            self.post.desk.keep_draft(self.post.drafts, TYPED_AT, self.post.office.now().isoformat())
 
     def _came(self, box: TypedBox) -> None:
         """The keypad feeds the box that has the caret; what was asked about another box is asked again there."""
@@ -232,8 +278,8 @@ class ReadingPanel(Panel):
         box = self._focused() or next((one for one in self._boxes if one.box.seen and one.empty()), None)
         if box is not None:
             box.set_mark("" if box.mark == mark else mark)
-            self._keep(box.box.gas, "")
-            self.post.outside(self._any_outside())
+            self._keep(box.box.gas, box.mark)
+            self.post.outside(self._outside_words())
             self._next(box)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
@@ -241,7 +287,8 @@ class ReadingPanel(Panel):
         box = self._focused()
         if box is not None and event.key() == Qt.Key.Key_F11:
             box.set_mark({"": "over-range", "over-range": "fault"}.get(box.mark, ""))
-            self.post.outside(self._any_outside())
+            self._keep(box.box.gas, box.mark)
+            self.post.outside(self._outside_words())
         elif box is not None and event.key() in (Qt.Key.Key_Down, Qt.Key.Key_Up):
             (self.focusNextChild if event.key() == Qt.Key.Key_Down else self.focusPreviousChild)()
         else:
@@ -255,10 +302,19 @@ class ReadingPanel(Panel):
         )
 
     def _any_outside(self) -> bool:
-        return any(
-            box.mark == "over-range" or ((told := self._echo(box)) is not None and told.outside and not _no_air(told))
-            for box in self._boxes
-        )
+        return bool(self._outside_words())
+
+    def _outside_words(self) -> str:
+        """Gas and figure of what is typed and lies outside its limit; empty for none."""
+        words = []
+        for box in self._boxes:
+            told = self._echo(box)
+            if box.mark == "over-range":
+                words.append(say("watch.typed_words", gas=box.box.name, figure=say("watch.over_range").lower()))
+            elif told is not None and told.outside and not _no_air(told):
+                figure = f"{box.text()}\u00a0{box.box.unit}".replace(" ", "\u00a0")
+                words.append(say("watch.typed_words", gas=box.box.name, figure=figure))
+        return ", ".join(words)
 
     def _judge(self, box: TypedBox) -> bool:
         """Say how the figure stands. True when nothing is to be asked about it."""
@@ -268,7 +324,7 @@ class ReadingPanel(Panel):
             self.post.say(Sign.DANGER, str(wrong), [self._again(box)])
             return False
         told = self._echo(box)
-        self.post.outside(self._any_outside())
+        self.post.outside(self._outside_words())
         if told is None:
             return True
         kept = (box.box.gas, box.text()) in self._kept
@@ -279,7 +335,7 @@ class ReadingPanel(Panel):
             return False
         box.tell(Sign.DANGER if told.outside else Sign.WITHIN, box.box.limit)
         if told.outside:
-            figure = f"{box.text()} {box.box.unit}"
+            figure = f"{box.text()} {box.box.unit}".replace(" ", "\u00a0")
             words = say("watch.outside_now", gas=box.box.name, figure=figure)
             self.post.say(Sign.DANGER, words, [self._store_key()])
         return True
@@ -305,6 +361,7 @@ class ReadingPanel(Panel):
     def _empty(self, box: TypedBox) -> None:
         box.set_text("")
         self._keep(box.box.gas, "")
+        self.post.outside(self._outside_words())
         self._usual()
         box.line.setFocus(Qt.FocusReason.OtherFocusReason)
 
@@ -402,6 +459,7 @@ class ReadingPanel(Panel):
             return
         for box in self._boxes:
             self._keep(box.box.gas, "")
+        self.post.outside("")
         self._after(outside)
 
     def _after(self, outside: bool) -> None:
@@ -419,7 +477,6 @@ class ReadingPanel(Panel):
         self._point, self._lowered, self._without = self._first_point(""), None, False
         self._kept.clear()
         self._make_boxes()
-        self.post.outside(False)
         self.begin()
 
 

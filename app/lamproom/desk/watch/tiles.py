@@ -24,12 +24,13 @@ class Head(QWidget):
         super().__init__(parent)
         self.setObjectName("watch.head")
         self._told = ("", "", "", "", "")
+        self._silent = False
 
-    def show_head(self, space: str, number: str, ends: str, station: str, now: str) -> None:
-        """Show these words."""
+    def show_head(self, space: str, number: str, ends: str, station: str, now: str, silent: bool = False) -> None:
+        """Show these words; ``silent``: a sign says that this station cannot be heard."""
         told = (space, number, ends, station, now)
-        if told != self._told:
-            self._told = told
+        if (told, silent) != (self._told, self._silent):
+            self._told, self._silent = told, silent
             self.setAccessibleName(", ".join(told))
             self.update()
 
@@ -41,7 +42,12 @@ class Head(QWidget):
         write(painter, look, QRectF(0, 0, w * 0.18, h), space, Letter.TITLE, bold=True)
         write(painter, look, QRectF(w * 0.185, 0, w * 0.09, h), number, Letter.BODY)
         write(painter, look, QRectF(w * 0.28, 0, w * 0.25, h), ends, Letter.HEAD, bold=True)
-        write(painter, look, QRectF(w * 0.53, 0, w * 0.39, h), station, Letter.BODY, align=RIGHT)
+        room = QRectF(w * 0.53, 0, w * 0.39, h)
+        if self._silent:
+            side = 24.0
+            draw_sign(painter, QRectF(room.right() - side, (h - side) / 2, side, side), Sign.CAUTION, look.theme)
+            room.setRight(room.right() - side - 8)
+        write(painter, look, room, station, Letter.BODY, bold=self._silent, align=RIGHT)
         write(painter, look, QRectF(w * 0.93, 0, w * 0.07, h), now, Letter.TITLE, bold=True, align=RIGHT)
 
 
@@ -80,6 +86,11 @@ class StateBand(QWidget):
         room = QRectF(32 + side, 0, w - 32 - side - beside - 24, h)
         write(painter, look, room, band.word, Letter.GLANCE, bold=True, colour=ink, fixed=True)
         words = QRectF(w - beside - 18, 8, beside, h - 16)
+        if band.mark:
+            draw_sign(
+                painter, QRectF(words.left(), (h - 34) / 2, 34, 34), Sign[band.mark], look.theme, ink if fill else None
+            )
+            words.setLeft(words.left() + 44)
         write(painter, look, words, band.sentence, Letter.HEAD, bold=True, align=RIGHT, colour=ink, wrap=True)
 
 

@@ -23,7 +23,7 @@ from lamproom.office.make_contact import make_contact
 from lamproom.office.note import note
 from lamproom.office.order_stop import order_stop
 from lamproom.office.someone_went_in import someone_went_in
-from lamproom.office.views.watch import Band, WatchView, to_watch, watch_view
+from lamproom.office.views.watch import Band, WatchView, to_watch, typed_view, watch_view
 from lamproom.office.views.watch_air import nearest, trend
 from lamproom.permit.words import State
 from lamproom.words import say
@@ -44,6 +44,7 @@ class WatchScreen(Face):
         self._number: str | None = None
         self._panel: Panel | None = None
         self._gas: str | None = None
+        self._outside: dict[str, str] = {}
         self._listen()
         self._look = Look(self._first_theme())
         self._wear()
@@ -154,6 +155,7 @@ class WatchScreen(Face):
             return
         tried = office.journal.settings().get("watch-sound-tried", "")
         view = watch_view(office, self._number, self._bell.station(tried))
+        view = typed_view(view, self._outside.get(self._number, ""))
         self.show_view(view, self._mode_of(view), self._waits_for(view), self._over(view), self._bell.lost)
         if not self.trend.isHidden():
             facts = office.facts(view.number)
@@ -176,8 +178,6 @@ class WatchScreen(Face):
         """What stands in place of the state while the record does not know it yet."""
         if self._bell.lost:
             return Band("DANGER", say("watch.band.out"), say("watch.band.lost_do"), "danger")
-        if self._bell.typed_outside and view.state is not State.OUT:
-            return Band("DANGER", say("watch.band.typed"), say("watch.band.typed_do"), "danger")
         return None
 
     def _waits_for(self, view: WatchView) -> str:
@@ -332,6 +332,7 @@ class WatchScreen(Face):
         if self._number is None:
             return
         self._bell.lost = True
+        self._outside.pop(self._number, None)
         try:
             self._bell.lost = not self._do(order_stop)
         finally:
@@ -340,9 +341,9 @@ class WatchScreen(Face):
 
     # Alarms -----------------------------------------------------------------------------------------------------------
 
-    def _typed(self, outside: bool) -> None:
-        if outside != self._bell.typed_outside:
-            self._bell.typed_outside = outside
+    def _typed(self, outside: str) -> None:
+        if self._number is not None and outside != self._outside.get(self._number, ""):
+            self._outside[self._number] = outside
             self.refresh()
 
     def silence(self) -> None:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
+from lamproom.bench.happening import Happening
 from lamproom.office.office import Office
 from lamproom.office.permit_change import stream_of
-from lamproom.office.views.watch_air import GasRow, gas_rows, inside_sets, lasting
+from lamproom.office.views.watch_air import GasRow, gas_rows, inside_sets, lasting, shown
 from lamproom.office.views.watch_alarms import Alarm, alarms
 from lamproom.permit import events as e
 from lamproom.permit.facts import Facts, points
@@ -19,6 +20,11 @@ from lamproom.permit.tally import Trip
 from lamproom.permit.timing import contact_due, retest
 from lamproom.permit.words import State, clock, figure_words, state_of, stop_words
 from lamproom.words import say, say_count
+
+NO_TIME = "–:––"
+
+_STOP_CLOCK = {"reading": "limit", "instrument-lost": "loss", "continuous-lost": "loss", "ventilation-stopped": "loss"}
+"""What the clock counts from where the station saw why everyone must be out and nobody pressed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,12 +38,16 @@ class Station:
 
 @dataclass(frozen=True, slots=True)
 class Band:
-    """The state: a sign, one word or two, one sentence; ``fill`` is '', 'caution' or 'danger'."""
+    """The state: a sign, one word or two, one sentence; ``fill`` is '', 'caution' or 'danger'.
+
+    ``mark`` is the sign before a sentence that tells an alarm, empty where it tells the state.
+    """
 
     sign: str
     word: str
     sentence: str
     fill: str = ""
+    mark: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,6 +137,7 @@ class WatchView:
     alarms: tuple[Alarm, ...]
     conditions: tuple[ConditionCell, ...]
     late_from: datetime | None
+    silent: bool = False
 
 
 def watch_view(office: Office, number: str, station: Station | None = None) -> WatchView:
@@ -141,7 +152,8 @@ def watch_view(office: Office, number: str, station: Station | None = None) -> W
     codes = frozenset(one.code for one in entering)
     state = state_of(permit, facts.at, barred, times.due if times else None, times.late if times else None, codes)
     rows = gas_rows(facts)
-    standing = alarms(facts, found, station.silent)
+    order = _order(office, permit)
+    standing = alarms(facts, found, station.silent, order.at if order is not None else None)
     people = _people(facts, entering, state)
     return WatchView(
         number=number,
@@ -151,8 +163,8 @@ def watch_view(office: Office, number: str, station: Station | None = None) -> W
         stored=_stored(office, permit),
         station=_station(facts, station),
         now=clock(facts.at, permit.zone),
-        band=_band(facts, state, entering, found, rows),
-        clock=_clock(facts, state),
+        band=_alarmed(_band(facts, state, entering, found, rows, order), state, standing),
+        clock=_clock(facts, state, order),
         inside=len(permit.tally.inside),
         count_words=say("watch.still_inside" if state is State.OUT else "watch.inside"),
         count_below=say("watch.of", count=len(people)),
@@ -164,12 +176,32 @@ def watch_view(office: Office, number: str, station: Station | None = None) -> W
         contact_late=(due := contact_due(facts)) is not None and facts.at > due,
         rescue=_rescue(permit),
         call=_call(office, facts, rows),
-        ordered=_ordered(permit),
+        ordered=_ordered(permit, order),
         out_words=_out_words(facts),
         obstacles=tuple(ObstacleLine(o.code, o.sentence.say(), o.clears.say(), o.rule, o.target) for o in entering),
         alarms=standing,
         conditions=_conditions(permit),
+        silent=station.silent,
         late_from=times.due if times is not None and permit.running and permit.pause is None else None,
+    )
+
+
+def typed_view(view: WatchView, words: str) -> WatchView:
+    """The same moment while a figure outside its limit stands typed and not stored: nobody goes in, those inside come
+    out, and it is an alarm like any other. ``words``: gas and figure; empty for none."""
+    if not words or view.state is State.CLOSED:
+        return view
+    alarm = Alarm(f"typed/{words}", 1, "limit", say("watch.typed", words=words), "", say("watch.alarm.out_do"))
+    standing = (alarm, *view.alarms)
+    if view.state is State.OUT:
+        return replace(view, alarms=standing)
+    line = ObstacleLine("typed", alarm.what, say("watch.typed_clears"), "", "watch/reading")
+    return replace(
+        view,
+        alarms=standing,
+        band=Band("DANGER", say("watch.band.typed"), alarm.words.replace("  ", " "), "danger"),
+        people=tuple(row if row.inside else replace(row, barred=alarm.what) for row in view.people),
+        obstacles=(line, *view.obstacles),
     )
 
 
@@ -233,7 +265,12 @@ def _station(facts: Facts, station: Station) -> tuple[str, ...]:
 
 
 def _band(
-    facts: Facts, state: State, entering: tuple[Obstacle, ...], found: tuple[Obstacle, ...], rows: tuple[GasRow, ...]
+    facts: Facts,
+    state: State,
+    entering: tuple[Obstacle, ...],
+    found: tuple[Obstacle, ...],
+    rows: tuple[GasRow, ...],
+    order: Happening | None,
 ) -> Band:
     permit, zone = facts.permit, facts.permit.zone
     times = retest(facts)
@@ -272,6 +309,17 @@ def _band(
     )
 
 
+def _alarmed(band: Band, state: State, standing: tuple[Alarm, ...]) -> Band:
+    """No alarm without words: the first that the band does not tell by itself stands in its sentence."""
+    told = {State.LATE: "late/", State.DUE: "due/"}.get(state)
+    first = next((one for one in standing if told is None or not one.key.startswith(told)), None)
+    if first is None or state in (State.OUT, State.CLOSED):
+        return band
+    words = " ".join(first.words.split())
+    sentence = words if state is State.ALLOWED else f"{words} {band.sentence}"
+    return replace(band, sentence=sentence, mark="CAUTION" if first.priority <= 2 else "BELL")
+
+
 def _until(permit: Permit) -> str:
     return clock(permit.until, permit.zone) if permit.until is not None else ""
 
@@ -295,18 +343,43 @@ def _out_sentence(facts: Facts, found: tuple[Obstacle, ...]) -> str:
         staying = next((one for one in found if one.bars(Stage.STAY)), None)
         cause = staying.sentence.say() if staying is not None else say("permit.ended")
         return say("watch.band.out_cause", cause=cause)
-    time = stop.at.astimezone(permit.zone).strftime("%H:%M:%S")
     if stop.cause == "pressed":
+        time = stop.at.astimezone(permit.zone).strftime("%H:%M:%S")
         return say("watch.band.out_ordered", time=time, name=facts.name(stop.by or permit.attendant or ""))
     return say("watch.band.out_cause", cause=_capital(stop_words(permit, stop).say()) + ".")
 
 
-def _clock(facts: Facts, state: State) -> ClockTile:
+def _order(office: Office, permit: Permit) -> Happening | None:
+    """The press of EVACUATE that stands. A stop that the station saw before it does not hide that somebody ordered."""
+    stop = permit.stop
+    if stop is None:
+        return None
+    for one in office.happenings(stream_of(permit.number)):
+        if one.version >= stop.version and isinstance(one.event, e.StopOrdered) and one.event.cause == "pressed":
+            return one
+    return None
+
+
+def _out_since(facts: Facts, order: Happening | None) -> tuple[datetime | None, str]:
+    """From what moment everyone is to be out, and the name of its words: only a press is an order."""
+    permit = facts.permit
+    if order is not None:
+        return order.at, "order"
+    if permit.stop is not None and permit.stop.cause != "retest-overdue":
+        return permit.stop.at, _STOP_CLOCK.get(permit.stop.cause, "stop")
+    if permit.ended is not None:
+        return permit.ended.at, "end"
+    if permit.until is not None and facts.at >= permit.until:
+        return permit.until, "hours_end"
+    sets = [one for one in inside_sets(permit) if permit.stop is None or one.event.taken <= permit.stop.at]
+    return (sets[-1].event.taken, "reading") if sets else (None, "reading")
+
+
+def _clock(facts: Facts, state: State, order: Happening | None) -> ClockTile:
     permit, zone, at = facts.permit, facts.permit.zone, facts.at
     if state is State.OUT:
-        since = permit.stop.at if permit.stop is not None else permit.ended.at if permit.ended is not None else None
-        since = since or permit.until or at
-        return ClockTile(digits(at - since), say("watch.clock.order"), "")
+        since, words = _out_since(facts, order)
+        return ClockTile(digits(at - since) if since is not None else NO_TIME, say(f"watch.clock.{words}"), "")
     if permit.ended is not None:
         return ClockTile(clock(permit.ended.at, zone), say("watch.clock.ended"), "")
     if state is State.BREAK and permit.pause is not None:
@@ -318,7 +391,7 @@ def _clock(facts: Facts, state: State) -> ClockTile:
         return ClockTile(digits(at - permit.until), say("watch.clock.over", time=clock(permit.until, zone)), "")
     times = retest(facts)
     if times is None:
-        return ClockTile("–:––", say("watch.clock.none"), "")
+        return ClockTile(NO_TIME, say("watch.clock.none"), "")
     taken = times.last.event.taken
     whole = (times.bound - taken).total_seconds() / 1.5
     rule = Rule(
@@ -416,25 +489,48 @@ def _call(office: Office, facts: Facts, rows: tuple[GasRow, ...]) -> tuple[str, 
     site = office.site.begun.name if office.site.begun is not None else ""
     depths = points(permit)
     deep = str(depths[-1]) if depths else registered.depth_m
-    bad = [row for row in rows if row.outside] or [row for row in rows if row.gas == "oxygen" and row.figure]
-    sets = inside_sets(permit)
-    parts = [
-        say("watch.call.where", site=site, place=registered.place, space=registered.name),
-        say_count("watch.call.inside", len(permit.tally.inside), depth=deep),
-    ]
-    for row in bad:
-        one = next((s for s in reversed(sets) if s.figure(row.gas) is not None), None)
-        figure = one.figure(row.gas) if one is not None else None
-        if one is not None and figure is not None:
-            time = clock(one.event.taken, permit.zone)
-            parts.append(say("watch.call.gas", gas=row.name, figure=figure_words(figure), time=time))
     plan = permit.opened.evaluated.rescue
+    parts = [say("watch.call.where", site=site, place=registered.place, space=registered.name)]
+    gate = plan.then.partition(",")[2].strip()
+    if gate and gate not in registered.place:
+        parts.append(say("watch.call.gate", gate=_capital(gate)))
+    parts.append(_call_inside(len(permit.tally.inside), deep))
+    hazards = ", ".join(name for _id, name, _shows, _gas in permit.hazards())
+    if hazards:
+        parts.append(say("watch.call.hazards", hazards=hazards))
+    parts += _call_air(facts, rows)
     return say("watch.call", means=plan.means), say("watch.rescue.then", then=plan.then), " ".join(parts)
 
 
-def _ordered(permit: Permit) -> str:
-    """When the stop that stands was ordered, to the second; empty when none stands."""
-    return permit.stop.at.astimezone(permit.zone).strftime("%H:%M:%S") if permit.stop is not None else ""
+def _call_inside(count: int, depth: str) -> str:
+    """How many in a word, so that no figure runs into the depth when it is read out."""
+    if not count:
+        return say("watch.call.nobody")
+    word = say(f"watch.call.number.{count}") if count <= 12 else str(count)
+    return say_count("watch.call.inside", count, word=word, depth=depth)
+
+
+def _call_air(facts: Facts, rows: tuple[GasRow, ...]) -> list[str]:
+    """Each figure outside its limit with its time; else when the last ones were read."""
+    zone = facts.permit.zone
+    parts = []
+    for row in rows:
+        one = shown(facts, row.gas)
+        figure = one.figure(row.gas) if one is not None else None
+        if one is not None and figure is not None and row.outside:
+            words = figure_words(figure).say().replace(" ", "\u00a0")
+            parts.append(say("watch.call.gas", gas=row.name, figure=words, time=clock(one.event.taken, zone)))
+    sets = inside_sets(facts.permit)
+    if not parts and sets:
+        known = all(row.figure and row.sign == "WITHIN" for row in rows)
+        time = clock(sets[-1].event.taken, zone)
+        parts.append(say("watch.call.within" if known else "watch.call.unknown", time=time))
+    return parts
+
+
+def _ordered(permit: Permit, order: Happening | None) -> str:
+    """When somebody ordered everyone out, to the second; empty when nobody pressed."""
+    return order.at.astimezone(permit.zone).strftime("%H:%M:%S") if order is not None else ""
 
 
 def _out_words(facts: Facts) -> str:

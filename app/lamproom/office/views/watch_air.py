@@ -138,7 +138,7 @@ def gas_rows(facts: Facts) -> tuple[GasRow, ...]:
     return tuple(_row(facts, line) for line in facts.permit.form.limits)
 
 
-def _shown(facts: Facts, gas: str) -> ReadingSet | None:
+def shown(facts: Facts, gas: str) -> ReadingSet | None:
     """The newest set with this gas; one that stands outside its limit goes before a newer one elsewhere."""
     for one in current(facts):
         if any(figure.gas == gas for figure in outside(facts.permit.form, one.figures)):
@@ -147,7 +147,7 @@ def _shown(facts: Facts, gas: str) -> ReadingSet | None:
 
 
 def _row(facts: Facts, line: LimitLine) -> GasRow:
-    permit, one = facts.permit, _shown(facts, line.gas)
+    permit, one = facts.permit, shown(facts, line.gas)
     name, limit = gas_name(line.gas).say(), limit_words(line).say()
     figure = one.figure(line.gas) if one is not None else None
     if one is None or figure is None:

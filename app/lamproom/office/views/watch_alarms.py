@@ -43,17 +43,20 @@ class Alarm:
         return say("watch.alarm", what=self.what, since=self.since, todo=self.todo)
 
 
-def alarms(facts: Facts, found: tuple[Obstacle, ...], silent: bool) -> tuple[Alarm, ...]:
-    """All alarms, first the most urgent. ``silent``: this station has no sound that could be heard."""
-    return tuple(sorted(_all(facts, found, silent), key=lambda alarm: alarm.priority))
+def alarms(
+    facts: Facts, found: tuple[Obstacle, ...], silent: bool, ordered: datetime | None = None
+) -> tuple[Alarm, ...]:
+    """All alarms, first the most urgent. ``silent``: this station has no sound that could be heard; ``ordered``: when
+    somebody pressed EVACUATE, also where the station had seen a cause before."""
+    return tuple(sorted(_all(facts, found, silent, ordered), key=lambda alarm: alarm.priority))
 
 
-def _all(facts: Facts, found: tuple[Obstacle, ...], silent: bool) -> Iterator[Alarm]:
+def _all(facts: Facts, found: tuple[Obstacle, ...], silent: bool, ordered: datetime | None) -> Iterator[Alarm]:
     permit = facts.permit
     if permit.closed_out is not None:
         return
     inside = bool(permit.tally.inside)
-    danger = _danger(facts, found, inside)
+    danger = _danger(facts, found, inside, ordered)
     if danger is not None:
         yield danger
     elif permit.pause is None:
@@ -67,15 +70,15 @@ def _all(facts: Facts, found: tuple[Obstacle, ...], silent: bool) -> Iterator[Al
     yield from _batteries(facts)
 
 
-def _danger(facts: Facts, found: tuple[Obstacle, ...], inside: bool) -> Alarm | None:
+def _danger(facts: Facts, found: tuple[Obstacle, ...], inside: bool, pressed: datetime | None) -> Alarm | None:
     permit, zone = facts.permit, facts.permit.zone
     stop = permit.stop
     if stop is not None and permit.ended is None:
-        ordered = stop.cause == "pressed"
-        sounding = ordered and facts.at - stop.at < ORDER_SOUNDS
+        ordered = pressed is not None
+        sounding = pressed is not None and facts.at - pressed < ORDER_SOUNDS
         if inside or sounding:
             return Alarm(
-                f"stop/{stop.version}",
+                f"stop/{stop.version}/{'ordered' if ordered else 'seen'}",
                 1,
                 "everyone-out" if ordered else "limit",
                 _capital(stop_words(permit, stop).say()),
