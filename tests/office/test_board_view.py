@@ -63,7 +63,7 @@ def test_a_permit_becomes_late_and_then_everyone_out_by_the_clock_alone(day: Day
 def test_danger_stands_before_lateness(tmp_path: Path) -> None:
     view = board(late_day(tmp_path).office)
     assert [card.state for card in view.overdue] == [State.OUT, State.LATE]
-    assert view.overdue_count == "2 things wait for someone now"
+    assert view.overdue_count == "2 permits"
 
 
 def test_a_stop_says_its_cause_and_after_everyone_is_out_who_acts_next(day: Day) -> None:
