@@ -61,10 +61,11 @@ class Label(QLabel):
             self.setMinimumHeight(self.heightForWidth(self.width()) if self.text() else 0)
 
     def event(self, event: QEvent) -> bool:
-        """Dress when first shown."""
+        """Dress when first shown; after Qt's own polish, which would bring the palette of an earlier theme back."""
+        done = super().event(event)
         if puts_on(event):
             self.wear(look_of(self))
-        return super().event(event)
+        return done
 
 
 class StateWord(QWidget):
