@@ -115,7 +115,7 @@ SENTENCES: dict[str, str] = {
     "sheets.work.missing": "Missing oxygen",
     "sheets.work.missing_how": "{base} − {oxygen} − {tolerance} tolerance",
     "sheets.work.volume": "{figure} % vol",
-    "sheets.work.pushed_out": "Air pushed out by something",
+    "sheets.work.pushed_out": "Air pushed out",
     "sheets.work.pushed_how": "{missing} ÷ {fresh}",
     "sheets.work.ppm": "{figure} ppm",
     "sheets.work.seen": "Seen as {gas}",

@@ -10,8 +10,12 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QComboBox, QLineEdit
 from pytestqt.qtbot import QtBot
 from tests.desk.workbook.filled_site import Room, lived_until
+from tests.stories.lives import DAY_TABLE
 
+from lamproom.desk.signs import Sign
 from lamproom.desk.workbook.air_test_sheet import AirTestSheet
+from lamproom.office import replay
+from lamproom.office.take_readings import take_readings
 from lamproom.office.views.air_test_sheet import air_test_view
 from lamproom.office.views.air_working import working_view
 from lamproom.office.views.watch_time import watch_time
@@ -275,3 +279,86 @@ def test_a_time_ahead_of_now_is_yesterdays(tmp_path: Path) -> None:
     late, early = watch_time(office, "23:59:30"), watch_time(office, "07:10")
     assert late is not None and early is not None
     assert late < early <= office.now()
+
+
+def test_a_place_whose_figures_are_outside_is_signed_and_never_ticked(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path, OPENED)
+    read_point(qtbot, room, "19.4")
+    place = air_test_view(room.shift.office, room.number).place("point/0.3")
+    assert place is not None and place.state == "outside"
+    assert place.words.startswith("outside, ")
+
+
+def test_after_a_set_is_stored_the_plan_moves_on_and_never_sits_on_a_read_place(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path, OPENED)
+    view = air_test_view(room.shift.office, room.number)
+    keys = [place.key for place in view.plan if place.point_m is not None]
+    for key, following in zip(keys, [*keys[1:], None], strict=True):
+        assert room.find(f"workbook.air-test.place.{key}").isChecked()  # type: ignore[attr-defined]
+        read_point(qtbot, room, "20.9")
+        if following is not None:
+            assert room.find(f"workbook.air-test.place.{following}").isChecked()  # type: ignore[attr-defined]
+    assert room.sheet.entry.words.text() == "Every place of the plan is read."
+    press(qtbot, room, "workbook.air-test.lead")
+    assert room.find("workbook.air-test.shown-close").isVisible()
+
+
+def test_a_link_to_a_point_finds_it_though_the_sheet_was_hidden_when_the_plan_was_made(
+    qtbot: QtBot, tmp_path: Path
+) -> None:
+    room = room_at(qtbot, tmp_path, "07:42")
+    room.sheet.hide()
+    rows = [row for row in DAY_TABLE.splitlines() if "07:42" <= row[:5] < OPENED]
+    replay.live(room.shift, "\n".join(rows))
+    room.desk.changed.emit(frozenset({f"permit/{room.number}"}))
+    room.sheet.show_target("point/1.4")
+    assert room.sheet._here == "point/1.4"
+
+
+def test_the_slip_closes_when_its_set_is_no_longer_the_newest_at_the_point(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path, OPENED)
+    read_point(qtbot, room, "20.9")
+    room.sheet.picture.choose("oxygen", 0.3)
+    assert room.sheet.below.currentIndex() == 1
+    view = air_test_view(room.shift.office, room.number)
+    set_before = last_set(room)
+    assert room.desk.do(
+        take_readings,
+        room.number,
+        "open",
+        "0.3",
+        view.testers[0].instrument,
+        set_before.figures,
+        by="P-03",
+        lowered=room.shift.office.now() - timedelta(seconds=90),
+    )
+    assert room.sheet.below.currentIndex() == 0
+
+
+def test_the_table_signs_what_is_outside_and_ends_with_the_limits(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path, OPENED)
+    read_point(qtbot, room, "19.4")
+    press(qtbot, room, "workbook.air-test.as-table")
+    model = room.sheet.table.table.model()
+    cells = [model.index(row, 2).data(Qt.ItemDataRole.UserRole) for row in range(model.rowCount())]
+    last = model.columnCount() - 1
+    bad = next(row for row, cell in enumerate(cells) if cell.text == "19.4")
+    assert cells[bad].sign is Sign.DANGER and cells[bad].bold
+    assert model.index(bad, last).data() == "yes, outside"
+    assert [cell.text for cell in cells][-1] == "19.5 to 23.5"
+
+
+def test_the_working_slip_never_widens_the_window(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path, OPENED)
+    read_point(qtbot, room, "20.9")
+    room.sheet.picture.choose("oxygen", 0.3)
+    assert room.sheet.minimumSizeHint().width() <= 1366 - 252 - 356
+
+
+def read_point(qtbot: QtBot, room: Room, oxygen: str) -> None:
+    """The place at hand, its wait kept."""
+    hold = air_test_view(room.shift.office, room.number).testers[0].hold_s
+    press(qtbot, room, "workbook.air-test.lowered")
+    pass_time(room, int(hold or 0))
+    type_figures(qtbot, room, oxygen)
+    press(qtbot, room, "workbook.air-test.store")

@@ -170,7 +170,7 @@ def _paint_values(
         wide = metrics.horizontalAdvance(found.text) + (20 if found.outside else 0)
         right = dot.x() + 10 + wide <= panel.right() + 2
         x = _off_the_hatch(dot.x() + 11 if right else dot.x() - 11 - wide, wide, dot.x(), band)
-        box = QRectF(x - 3, row - 10, wide + 6, 20)
+        box = QRectF(x - 4, row - 10, wide + 8, 20)
         painter.fillRect(box, look.colour(Role.GROUND))
         if found.odd or chosen == found.depth:
             painter.setBrush(Qt.BrushStyle.NoBrush)
@@ -189,7 +189,7 @@ def _paint_values(
 def _off_the_hatch(x: float, wide: float, dot: float, band: tuple[float, float]) -> float:
     """Where words begin so that they stand on clear ground between the limits, and not on their dot, where they fit."""
     left, right = band[0] + 4, band[1] - 4 - wide
-    for wish in (x, dot + 11, dot - 11 - wide, left if dot >= band[1] else right):
+    for wish in (x, dot + 11, dot - 11 - wide, right if dot >= band[1] else left):
         clear = wish >= dot + 8 or wish + wide <= dot - 8
         if left <= wish <= right and clear:
             return wish

@@ -123,7 +123,8 @@ def _paint_inlet(painter: QPainter, inside: QRectF, y: float, look: Look) -> Non
 
 def _paint_ladder(painter: QPainter, inside: QRectF, look: Look) -> None:
     painter.setPen(edge_pen(look.colour(Role.TEXT if look.sun else Role.SECOND), look.line))
-    left, right = inside.right() - 17, inside.right() - 5
+    # At the left, clear of the names of the points.
+    left, right = inside.left() + 5, inside.left() + 17
     painter.drawLine(QPointF(left, inside.top() + 12), QPointF(left, inside.bottom()))
     painter.drawLine(QPointF(right, inside.top() + 12), QPointF(right, inside.bottom()))
     y = inside.top() + 24
@@ -136,7 +137,7 @@ def _paint_liquid(painter: QPainter, inside: QRectF, y: float, words: str, look:
     painter.setPen(edge_pen(look.colour(Role.TEXT), look.emphasis))
     painter.drawLine(QPointF(inside.left(), y), QPointF(inside.right(), y))
     painter.setPen(edge_pen(look.colour(Role.TEXT if look.sun else Role.SECOND), look.line))
-    centre = inside.left() + 14
+    centre = inside.right() - 14
     for at, half in enumerate((9, 6, 3)):
         level = y + 5 + at * 5
         if level < inside.bottom() - 1:
@@ -178,7 +179,7 @@ def _words(painter: QPainter, at: QPointF, text: str, look: Look, bold: bool) ->
     font = letter(look, Letter.SMALL, bold)
     metrics = QFontMetricsF(font)
     cap = metrics.capHeight()
-    box = QRectF(at.x() - 3, at.y() - cap - 4, metrics.horizontalAdvance(text) + 6, cap + 8)
+    box = QRectF(at.x() - 3, at.y() - cap - 3, metrics.horizontalAdvance(text) + 6, cap + 5)
     painter.fillRect(box, look.colour(Role.GROUND))
     painter.setFont(font)
     painter.setPen(look.colour(Role.TEXT if bold or look.sun else Role.SECOND))

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from PySide6.QtCore import QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtCore import QEvent, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QAbstractButton, QGridLayout, QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from lamproom.desk.parts.label import Label, rule
@@ -71,6 +71,7 @@ class Slip(QWidget):
         self._lines.setVerticalSpacing(2)
         self._lines.setColumnStretch(1, 1)
         self._shown: list[QWidget] = []
+        self._hows: list[tuple[int, Label]] = []
         head = QHBoxLayout()
         head.addWidget(self._title, 1)
         head.addWidget(self._source)
@@ -86,9 +87,9 @@ class Slip(QWidget):
         right.addStretch(1)
         body = QHBoxLayout()
         body.setSpacing(16)
-        body.addLayout(left, 7)
+        body.addLayout(left, 4)
         body.addWidget(self._divider)
-        body.addLayout(right, 3)
+        body.addLayout(right, 1)
         self._acts = QHBoxLayout()
         self._acts.setSpacing(12)
         page = QVBoxLayout(self)
@@ -126,14 +127,18 @@ class Slip(QWidget):
             self._lines.removeWidget(widget)
             widget.hide()
             widget.deleteLater()
-        self._shown = []
+        self._shown, self._hows = [], []
+        for row in range(self._lines.rowCount()):
+            self._lines.setRowMinimumHeight(row, 0)
         row = 0
         for line in lines:
             if line.total:
                 self._put(rule(strong=True), row, 0, 3)
                 row += 1
             self._put(Label(line.what, Letter.OFFICE, bold=line.total), row, 0)
-            self._put(Label(line.how, Letter.OFFICE, tone=Role.SECOND, wrap=True), row, 1)
+            how = Label(line.how, Letter.OFFICE, tone=Role.SECOND, wrap=True)
+            self._put(how, row, 1)
+            self._hows.append((row, how))
             figure = Label(line.figure, Letter.OFFICE, bold=True)
             figure.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
             self._put(figure, row, 2)
@@ -142,6 +147,30 @@ class Slip(QWidget):
             "; ".join(say("desk.slip_line", what=line.what, how=line.how, figure=line.figure) for line in lines)
             or words
         )
+        self._fit()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Another width wraps elsewhere."""
+        super().resizeEvent(event)
+        self._fit()
+
+    def _fit(self) -> None:
+        """A step whose inputs need two lines gets the height of two."""
+        layout = self.layout()
+        if layout is None or not self.isVisible():
+            return
+        layout.activate()
+        for row, how in self._hows:
+            needed = how.heightForWidth(how.width()) if how.text() else 0
+            if needed != self._lines.rowMinimumHeight(row):
+                self._lines.setRowMinimumHeight(row, needed)
+
+    def event(self, event: QEvent) -> bool:
+        """Widths and letters are known once the parts are laid out and dressed."""
+        taken = super().event(event)
+        if event.type() in (QEvent.Type.LayoutRequest, QEvent.Type.Show):
+            self._fit()
+        return taken
 
     def _put(self, widget: QWidget, row: int, column: int, wide: int = 1) -> None:
         self._lines.addWidget(widget, row, column, 1, wide)

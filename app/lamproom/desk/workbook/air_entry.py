@@ -140,8 +140,9 @@ class AirEntry(QWidget):
             self._show_nothing(view)
             return
         self._place, self._tester = place, tester
-        title = "sheets.air.place_done" if place.counted else "sheets.air.place_title"
+        title = "sheets.air.place_done" if place.state == "done" else "sheets.air.place_title"
         self.title.setText(say(title, name=place.name, words=place.words))
+        self.title.show()
         self.down.set_words(place.say_down)
         steps = tester.steps if tester is not None else ()
         lines = [SlipLine(step.what, step.how, step.figure, step.total) for step in steps]
@@ -162,7 +163,7 @@ class AirEntry(QWidget):
             self._leads_to = SHOW
         head, _, _rest = self._leads_to.partition("/")
         self.lead.set_words(say(_LEADS[head]))
-        self.title.setText("")
+        self.title.hide()
         self.words.setText(words)
         self._show_only(lead=bool(self._leads_to))
 
@@ -203,7 +204,6 @@ class AirEntry(QWidget):
         self, down: bool = False, times: bool = False, boxes: bool = False, switch: bool = False, lead: bool = False
     ) -> None:
         opened = boxes and not self.boxes.isVisibleTo(self)
-        self.short = not boxes and not (switch and self._tester is not None and bool(self._tester.steps))
         self.down.setVisible(down)
         self.lead.setVisible(lead)
         self.watch.setVisible(switch)
@@ -303,8 +303,6 @@ class AirEntry(QWidget):
         lowered, noted = (self.at_rest.text(), self.noted.text()) if self._by_watch else ("", "")
         self.store.emit(Noted(self.boxes.figures(), lowered, noted, bool(doubts)))
 
-    short = True
-    """Is it one line now, without boxes and working?"""
     _place: PlacePlan | None = None
     _tester: TesterChoice | None = None
     _leads_to = ""

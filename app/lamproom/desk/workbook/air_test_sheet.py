@@ -30,9 +30,9 @@ from lamproom.office.views.air_working import working_view
 from lamproom.office.views.watch_time import watch_time
 from lamproom.words import say
 
-_PICTURE, _BELOW, _SHORT = 264, 240, 64
-"""Pixels: the least height of the picture, and the place kept below it for entry, slip and correction; and for an
-entry that is one line."""
+_PICTURE, _BELOW, _SHORT = 232, 240, 64
+"""Pixels: the least height of the picture, and the place kept below it for entry, slip and correction, at the most
+and at the least."""
 
 
 class AirTestSheet(PermitSheet):
@@ -141,7 +141,7 @@ class AirTestSheet(PermitSheet):
         self.note.setText(tester.words if tester is not None else "")
         self.plan.set_plan(view.plan, self._here)
         # A second row of places takes its height from the picture.
-        self.picture.setMinimumHeight(_PICTURE if len(view.plan) <= IN_A_ROW else _PICTURE - 56)
+        self.picture.setMinimumHeight(_PICTURE if len(view.plan) <= IN_A_ROW else _PICTURE - 30)
         self._show_alarm(view)
         self._paint(view)
         self.entry.show_place(view, view.place(self._here), tester)
@@ -297,8 +297,8 @@ class AirTestSheet(PermitSheet):
 
     def _keep_room(self) -> None:
         """What stands below takes the height it needs, so that the picture has the rest."""
-        short = self.below.currentIndex() == 0 and self.entry.short
-        self.below.setFixedHeight(look_of(self).px(_SHORT) if short else _BELOW)
+        high = self.entry.sizeHint().height() if self.below.currentIndex() == 0 else _BELOW
+        self.below.setFixedHeight(min(max(high, look_of(self).px(_SHORT)), _BELOW))
 
     def _show_step(self) -> None:
         left = self._left()

@@ -11,7 +11,7 @@ from lamproom.desk.parts.button import Kind
 from lamproom.desk.parts.dress import puts_on
 from lamproom.desk.parts.field import Field
 from lamproom.desk.parts.label import Label, StateWord, rule
-from lamproom.desk.signs import Sign
+from lamproom.desk.signs import Sign, SignLabel
 from lamproom.desk.theme import Letter, Look, Role, look_of
 from lamproom.desk.workbook.said_line import SaidLine
 from lamproom.desk.workbook.sheet import Sheet
@@ -19,7 +19,7 @@ from lamproom.office.hold_hazard import hold_hazard
 from lamproom.office.views.hazards_sheet import HazardRow
 from lamproom.words import say
 
-SENSOR, SEEN, _GAP = 88, 124, 12
+SENSOR, SEEN, _GAP = 97, 122, 12
 """Widths of a sensor's column and of the last one, and the room kept free at the right of each, pixels at 100 %."""
 
 
@@ -34,7 +34,7 @@ class HazardLine(QWidget):
         self._name = Label(size=Letter.BODY, wrap=True)
         self._shows = Label(size=Letter.SMALL, tone=Role.SECOND, wrap=True)
         self._cells: list[StateWord] = []
-        self._seen = StateWord(Sign.WITHIN, "", Letter.SMALL, side=20)
+        self._seen = _Seen()
         self._control = Label(size=Letter.SMALL, wrap=True)
         id = hazard.id
         self._as_evaluated = sheet.button(
@@ -197,6 +197,25 @@ class HazardLine(QWidget):
         if self._opened is not None:
             return (self._how if self._opened else self._why).box
         return self._as_evaluated if self._hazard.control else self._otherwise
+
+
+class _Seen(QWidget):
+    """By what a hazard is seen: a sign and its words, in as many lines as the instruments need."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._sign = SignLabel(Sign.WITHIN, "", 20)
+        self._words = Label(size=Letter.SMALL, bold=True, wrap=True)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(8)
+        row.addWidget(self._sign)
+        row.addWidget(self._words, 1)
+
+    def set_state(self, sign: Sign, words: str) -> None:
+        self._sign.set_sign(sign, words)
+        self._words.setText(words)
+        self.setAccessibleName(words)
 
 
 class HeadCells(QWidget):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from lamproom.desk.desk import Desk
@@ -163,6 +163,8 @@ class HazardsSheet(Sheet):
         if not gas:
             self._gas_wrong.say_it(Sign.DANGER, say("workbook.hazards.gas_needed"), at_once=True)
             self.reach(self._gas.box)
+            # Once the words have their room below the field.
+            QTimer.singleShot(0, self, lambda: self._area.ensureWidgetVisible(self._gas_wrong, 0, 16))
             return
         id = hazard_id(name, self._lines)
         if self.record(add_hazard, id, name, shows, None if gas == _NO_GAS else gas, beside=self._name):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QAbstractButton, QGridLayout, QSizePolicy, QWidget
+from PySide6.QtWidgets import QAbstractButton, QGraphicsOpacityEffect, QGridLayout, QSizePolicy, QWidget
 
 from lamproom.desk.parts.field import Field
 from lamproom.desk.parts.label import Label, rule
@@ -17,6 +17,8 @@ from lamproom.desk.workbook.sheet import Sheet
 from lamproom.office.answer import answer as answer_item
 from lamproom.office.views.sheet_items import ItemView, needs_text
 from lamproom.words import say
+
+_PALE = 0.4
 
 
 class QuestionRow(QWidget):
@@ -68,7 +70,7 @@ class QuestionRow(QWidget):
         shown = self._pending or item.answer
         self.bar.set_answer(Answer(shown.replace(" ", "_")))
         self._note.setText(item.waits or item.note or item.rule)
-        self.bar.setEnabled(not item.waits)
+        self._close_bar(bool(item.waits))
         self.setAccessibleDescription(item.waits)
         field = self._words(shown)
         if not field.box.hasFocus():
@@ -79,6 +81,16 @@ class QuestionRow(QWidget):
         self._open(shown)
         self._wrong.say_it(Sign.REFUSED, bars)
         self._wrong.setVisible(bool(bars))
+
+    def _close_bar(self, closed: bool) -> None:
+        """An answer that cannot be given yet is seen to be closed."""
+        self.bar.setEnabled(not closed)
+        if closed and self.bar.graphicsEffect() is None:
+            pale = QGraphicsOpacityEffect(self.bar)
+            pale.setOpacity(_PALE)
+            self.bar.setGraphicsEffect(pale)
+        elif not closed and self.bar.graphicsEffect() is not None:
+            self.bar.setGraphicsEffect(None)  # type: ignore[arg-type]
 
     def _kept(self, item: ItemView) -> str:
         kept = self._sheet.draft(f"{item.id}.answer")

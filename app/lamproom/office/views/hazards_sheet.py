@@ -16,6 +16,8 @@ from lamproom.permit.state import Assigned
 from lamproom.permit.words import limit_words
 from lamproom.words import say
 
+_TOGETHER = ",\u00a0"
+"""Between names that stay on one line."""
 _OFFERED = (
     "oxygen",
     "flammable",
@@ -150,7 +152,7 @@ def _seen_words(facts: Facts, serving: Collection[Assigned], gas: str | None, se
     those = [one.instrument for one in serving if _alone_sees(facts, one, gas)]
     ready = [one for one in those if facts.ready(one).ready]
     words = "workbook.hazards.seen" if ready else "workbook.hazards.seen_not_ready"
-    return say(words, names=", ".join(dict.fromkeys(ready or those))), bool(ready)
+    return say(words, names=_TOGETHER.join(dict.fromkeys(ready or those))), bool(ready)
 
 
 def _alone_sees(facts: Facts, one: Assigned, gas: str) -> bool:
