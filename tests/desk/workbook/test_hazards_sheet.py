@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import Qt
 from tests.desk.workbook.by_hand import ByHand
+from tests.desk.workbook.filled_site import lived_until
 
 from lamproom.office.assign_instrument import assign_instrument
 from lamproom.office.return_instrument import return_instrument
@@ -122,3 +123,17 @@ def test_an_id_is_never_given_twice() -> None:
     assert hazard_id("Solvent vapor!", ()) == "solvent-vapor"
     assert hazard_id("Solvent vapor", ("solvent-vapor", "solvent-vapor-2")) == "solvent-vapor-3"
     assert hazard_id("…", ()) == "hazard"
+
+
+def test_an_instrument_that_is_not_ready_is_said_and_is_no_eye(tmp_path: Path) -> None:
+    """At 12:16 instrument 03 serves the contact vessel and was not bump tested that day."""
+    shift = lived_until(tmp_path, "12:16")
+    rows = {row.name: row for row in hazards_sheet(shift.office, shift.permits["B"]).rows}
+    assert (rows["Lack of oxygen"].seen_words, rows["Lack of oxygen"].blocked) == ("03 not ready", True)
+
+
+def test_it_is_said_by_what_a_hazard_is_seen(tmp_path: Path) -> None:
+    shift = lived_until(tmp_path, "08:00")
+    rows = {row.name: row for row in hazards_sheet(shift.office, shift.permits["A"]).rows}
+    assert rows["Hydrogen sulfide"].seen_words == "Seen by 07,\u00a011"
+    assert not rows["Hydrogen sulfide"].blocked

@@ -137,3 +137,21 @@ def test_links_lead_to_names_and_to_the_briefing(qtbot: QtBot, tmp_path: Path) -
     assert room.find("workbook.people.brief").hasFocus()
     room.sheet.show_target("attendant")
     assert room.find("workbook.people.attendant.P-02").hasFocus()
+
+
+def test_whether_the_tests_were_watched_is_asked_only_once_a_point_is_read(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path, "07:55")
+    room.sheet.show_target("observed")
+    yes = room.find("workbook.people.observed.yes")
+    assert not yes.isEnabled() and not yes.hasFocus()
+    item = next(one for one in people_view(room.shift.office, room.number).items if one.id == "observed")
+    assert item.waits == "This is answered once a point is read after the opening."
+
+
+def test_a_link_to_the_watched_question_does_not_land_on_yes(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path, "08:45")
+    room.sheet.show_target("observed")
+    yes = room.find("workbook.people.observed.yes")
+    assert yes.isEnabled() and not yes.hasFocus()
+    focused = QApplication.focusWidget()
+    assert focused is not None and focused.isAncestorOf(yes)

@@ -12,8 +12,9 @@ from tests.desk.workbook.filled_site import Room, lived_until
 from lamproom.desk.workbook.review_sheet import ReviewSheet
 from lamproom.office.describe_work import describe_work
 from lamproom.office.views.review_sheet import review_view
-from lamproom.office.views.workbook import in_order
+from lamproom.office.views.workbook import in_order, sheet_of
 from lamproom.permit import events as e
+from lamproom.permit.form import SHEETS
 from lamproom.permit.obstacles import Stage, barring
 
 READY = "08:51"
@@ -138,3 +139,39 @@ def test_once_authorized_there_is_nothing_left_to_sign(qtbot: QtBot, tmp_path: P
     assert not room.find("workbook.review.code").isVisible()
     press(qtbot, room, "go-watch")
     assert room.went[-1] == ("watch", {"permit": room.number})
+
+
+def test_after_the_authorization_no_old_trouble_and_no_meaning_stay(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path)
+    press(qtbot, room, "authorise")
+    assert room.sheet.message.text()
+    sign(qtbot, room)
+    type_code(qtbot, room, CODE)
+    press(qtbot, room, "authorise")
+    assert not room.sheet.message.text()
+    assert not room.sheet.meaning.isVisible()
+
+
+def test_in_a_low_window_the_button_stays_in_sight_below_what_scrolls(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path)
+    room.window.resize(1114, 560)
+    QApplication.processEvents()
+    button = room.find("workbook.review.authorise")
+    assert room.window.height() == 560
+    assert room.window.rect().contains(button.mapTo(room.window, button.rect().bottomRight()))
+
+
+def test_readings_outside_are_listed_first_then_the_order_of_the_rail(tmp_path: Path) -> None:
+    shift = lived_until(tmp_path, "08:05")
+    standing = review_view(shift.office, shift.permits["A"]).standing
+    codes = [one.code for one in standing]
+    outside = codes.count("reading-outside")
+    assert outside and codes[:outside] == ["reading-outside"] * outside
+    places = [SHEETS.index(sheet_of(one.target)) for one in standing[outside:]]
+    assert places == sorted(places)
+
+
+def test_the_question_says_when_the_air_was_last_tested(qtbot: QtBot, tmp_path: Path) -> None:
+    shift = lived_until(tmp_path, READY)
+    facts = review_view(shift.office, shift.permits["A"]).facts
+    assert "Air last tested: 08:44" in facts

@@ -51,6 +51,8 @@ def _wrapped(words: str, look: Look, bold: bool, width: int) -> list[str]:
 class _Row(QAbstractButton):
     """The link looks like words, but the whole row takes the press."""
 
+    walked = Signal()
+
     def __init__(self, shown: ObstacleRow, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.shown = shown
@@ -101,6 +103,7 @@ class _Row(QAbstractButton):
         """Up and down walk along the rows, Enter follows the link."""
         if event.key() in (Qt.Key.Key_Up, Qt.Key.Key_Down):
             (self.focusNextChild if event.key() == Qt.Key.Key_Down else self.focusPreviousChild)()
+            self.walked.emit()
         elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
             self.click()
         else:
@@ -114,6 +117,9 @@ class _Row(QAbstractButton):
         if self.isDown():
             painter.fillRect(self.rect(), look.colour(Role.PANEL))
         side, left, top = look.px(_SIGN), look.px(_INDENT), look.px(_TOP)
+        whole = self._whole_lines(look)
+        if whole is not None:
+            painter.setClipRect(QRectF(-6, 0, self.width() + 12, whole))
         draw_sign(painter, QRectF(0, top + 2, side, side), self.shown.sign, look.theme)
         painter.setPen(look.colour(Role.TEXT))
         painter.setFont(letter(look, Letter.BODY))
@@ -124,6 +130,19 @@ class _Row(QAbstractButton):
         self._paint_link(painter, look, left, top + prose.height())
         painter.setPen(QPen(look.colour(Role.RULE if not look.sun else Role.TEXT), 1))
         painter.drawLine(0, self.height() - 1, self.width(), self.height() - 1)
+
+    def _whole_lines(self, look: Look) -> float | None:
+        """Down to where whole lines are seen, None where the row is seen to its foot: no line is cut through."""
+        seen = self.visibleRegion().boundingRect()
+        if seen.isEmpty() or seen.bottom() >= self.height() - 2:
+            return None
+        top, prose = float(look.px(_TOP)), self._prose(look, self.width()).height()
+        foot = seen.bottom() + 1 - top
+        line = QFontMetricsF(letter(look, Letter.BODY)).lineSpacing()
+        if foot < prose:
+            return top + max(0, int(foot / line)) * line
+        step = float(look.px(22))
+        return top + prose + int((foot - prose) / step) * step + 2
 
     def _paint_link(self, painter: QPainter, look: Look, left: int, y: float) -> None:
         link, _cited, apart = self._below(look, self.width())
@@ -201,6 +220,8 @@ class ObstacleList(QWidget):
         self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self._scroll.setWidget(inside)
+        self._scroll.verticalScrollBar().valueChanged.connect(self._scrolled)
+        self._scroll.setAlignment(Qt.AlignmentFlag.AlignTop)
         page = QVBoxLayout(self)
         page.setContentsMargins(0, 0, 0, 0)
         page.setSpacing(6)
@@ -231,11 +252,23 @@ class ObstacleList(QWidget):
 
     def _row(self, at: int, shown: ObstacleRow) -> _Row:
         row = _Row(shown)
+        row.walked.connect(self._follow_focus)
         row.clicked.connect(lambda _checked=False, target=shown.target: self._follow(target))
         self._list.insertWidget(at, row)
         # At once, not when Qt comes round to it: a row not shown cannot take the keyboard back.
         row.show()
         return row
+
+    def _scrolled(self) -> None:
+        for row in self._rows:
+            row.update()
+
+    def _follow_focus(self) -> None:
+        """A row that has the keyboard stands at the top, from its first line."""
+        row = next((one for one in self._rows if one.hasFocus()), None)
+        if row is None:
+            return
+        self._scroll.verticalScrollBar().setValue(max(0, row.y() - 5))
 
     def _follow(self, target: str) -> None:
         if target:

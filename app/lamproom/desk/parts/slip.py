@@ -72,7 +72,8 @@ class Slip(QWidget):
         self._lines.setColumnStretch(1, 1)
         self._shown: list[QWidget] = []
         self._hows: list[tuple[int, Label]] = []
-        head = QHBoxLayout()
+        self._head = head = QHBoxLayout()
+        head.setSpacing(12)
         head.addWidget(self._title, 1)
         head.addWidget(self._source)
         head.addWidget(self._close)
@@ -177,9 +178,12 @@ class Slip(QWidget):
         self._shown.append(widget)
         widget.show()
 
-    def add(self, widget: QWidget) -> None:
-        """A button or link under the lines."""
-        self._acts.addWidget(widget)
+    def add(self, widget: QWidget, beside_title: bool = False) -> None:
+        """A button or link under the lines, or beside the title where the place is low."""
+        if beside_title:
+            self._head.insertWidget(1, widget)
+        else:
+            self._acts.addWidget(widget)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """The ink edge."""

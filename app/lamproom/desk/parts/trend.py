@@ -14,7 +14,9 @@ from lamproom.desk.signs import Sign, draw_sign
 from lamproom.desk.theme import Letter, Look, Role, look_of
 from lamproom.words import say
 
-_TOP, _BOTTOM, _RIGHT = 34.0, 52.0, 20.0
+_TOP, _BOTTOM, _RIGHT = 34.0, 52.0, 32.0
+_AXIS = 16.0
+"""Between the axis and the first mark, so that no sign stands on the numbers."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,7 +144,7 @@ class Trend(QWidget):
         view, plot = self._view, self._plot()
         if view is None or view.now <= view.start:
             return plot.left()
-        return plot.left() + plot.width() * (at - view.start) / (view.now - view.start)
+        return plot.left() + _AXIS + (plot.width() - _AXIS) * (at - view.start) / (view.now - view.start)
 
     def _y(self, value: float) -> float:
         plot = self._plot()
@@ -241,7 +243,12 @@ class Trend(QWidget):
         if point.corrected:
             painter.drawLine(at + QPointF(-8, 9), at + QPointF(8, 9))
         if point.outside:
-            draw_sign(painter, QRectF(at.x() - 28, at.y() - 9, 18, 18), Sign.DANGER, look.theme)
+            draw_sign(
+                painter,
+                QRectF(at.x() - 9, at.y() - 28 if at.y() - 28 > self._plot().top() - 8 else at.y() + 10, 18, 18),
+                Sign.DANGER,
+                look.theme,
+            )
         if chosen:
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.setPen(edge_pen(look.colour(Role.FOCUS), 3))

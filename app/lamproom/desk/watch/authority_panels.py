@@ -30,7 +30,7 @@ class RelievePanel(Panel):
     """Three facts said and pressed one by one, then who takes over, and the code."""
 
     def __init__(self, post: Post, parent: QWidget) -> None:
-        super().__init__(post, parent, "relieve", say("watch.relieve"), say("watch.relieve.act"))
+        super().__init__(post, parent, "relieve", say("watch.relieve", name=_on_watch(post)), say("watch.relieve.act"))
         self._facts = [Cell(f"watch.relieve.{fact}", "", size=Letter.TABLE) for fact in ("inside", "set", "alarms")]
         for at, cell in enumerate(self._facts):
             cell.setCheckable(True)
@@ -58,7 +58,9 @@ class RelievePanel(Panel):
         sets = log_sets(self.post.office, self.post.number)
         words = say("watch.relieve.no_set")
         if sets:
-            figures = ", ".join(f"{figure.figure} {figure.unit}" for figure in sets[0].figures)
+            figures = ", ".join(
+                f"{figure.name} {figure.figure} {figure.unit}".replace(" ", "\u00a0") for figure in sets[0].figures
+            )
             words = f"{sets[0].time} {sets[0].place}, {figures}"
         said = (
             say("watch.relieve.inside", names=names),
@@ -84,6 +86,12 @@ class RelievePanel(Panel):
             self._fields["code"].set_text("")
 
 
+def _on_watch(post: Post) -> str:
+    """Who hands over."""
+    who = post.permit.attendant or ""
+    return post.office.names().get(who, who)
+
+
 class _Signed(Panel):
     """Supervisor and code."""
 
@@ -104,7 +112,7 @@ class DeterminePanel(_Signed):
     def __init__(self, post: Post, parent: QWidget) -> None:
         super().__init__(post, parent, "determine", say("watch.determine"), say("watch.determine.act"))
         options = [(one.value, one.words, one.barred) for one in findings(post.office, post.number)]
-        self._finding = Pick("watch.determine.finding", say("watch.finding"), options)
+        self._finding = Pick("watch.determine.finding", say("watch.finding"), options, long=True)
         self.body.addWidget(self.field("reason", say("watch.determine.reason")), 0, 0)
         self.body.addWidget(self._finding, 1, 0)
         self._who, code = self.signing()

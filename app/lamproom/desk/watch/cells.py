@@ -131,7 +131,13 @@ class _MoveKey(QAbstractButton):
         _ground(painter, self, look, down, not row.inside)
         ink = look.colour(Role.INK_LABEL if down else Role.TEXT)
         sign = Sign.GO_OUT if row.inside else Sign.REFUSED if row.barred else Sign.GO_IN
-        word = say("watch.out") if row.inside else say("watch.wait") if row.barred else say("watch.in")
+        word = (
+            say("watch.out")
+            if row.inside
+            else say("watch.no_entry" if row.over else "watch.wait")
+            if row.barred
+            else say("watch.in")
+        )
         w, h = float(self.width()), float(self.height())
         if self.dense:
             write(painter, look, QRectF(10, 4, w - 20, h * 0.5 - 4), row.name, 28, bold=True, colour=ink)
@@ -207,6 +213,7 @@ class PeoplePane(QWidget):
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
         self.setObjectName("watch.people")
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self._rows: tuple[PersonRow, ...] = ()
         self._tiles: list[PersonTile] = []
         self._words = ""
@@ -236,11 +243,17 @@ class PeoplePane(QWidget):
         return self._rows
 
     def next_page(self) -> None:
-        """F3: the next page, or the first key of the list."""
+        """F3: the next page; the list has the keyboard, and Tab leads to its keys: a key pressed blind moves nobody."""
         if self._next.isVisible():
             self._turn()
-        if self._tiles:
-            self._tiles[0].key.setFocus(Qt.FocusReason.ShortcutFocusReason)
+        self.setFocus(Qt.FocusReason.ShortcutFocusReason)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Up and down walk along the keys."""
+        if event.key() in (Qt.Key.Key_Down, Qt.Key.Key_Up):
+            (self.focusNextChild if event.key() == Qt.Key.Key_Down else self.focusPreviousChild)()
+        else:
+            super().keyPressEvent(event)
 
     def _grid(self) -> tuple[int, int, int]:
         """Columns, rows, and how many fit."""
@@ -298,7 +311,11 @@ class PeoplePane(QWidget):
         self._place()
 
     def paintEvent(self, event: QPaintEvent) -> None:
-        """Words where nobody is."""
+        """Words where nobody is; a ring round the list while it has the keyboard."""
+        if self.hasFocus():
+            look, painter = look_of(self), QPainter(self)
+            painter.setPen(QPen(look.colour(Role.FOCUS), 4))
+            painter.drawRect(self.rect().adjusted(2, 2, -2, -2))
         if not self._rows:
             look, painter = look_of(self), QPainter(self)
             painter.setPen(QPen(look.colour(Role.TEXT)))

@@ -108,8 +108,8 @@ class CorrectPanel(Panel):
     def _judge(self) -> bool:
         wrong = self._box.readable()
         if wrong is not None:
-            self._box.tell(Sign.DANGER, self._figure.limit)
-            self.post.say(Sign.DANGER, str(wrong), [])
+            self._box.tell(Sign.CAUTION, self._figure.limit)
+            self.post.say(Sign.CAUTION, str(wrong), [])
             return False
         if not self._box.text():
             return False

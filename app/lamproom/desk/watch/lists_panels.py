@@ -6,13 +6,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from PySide6.QtCore import QRectF, Qt
-from PySide6.QtGui import QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QListWidget, QWidget
 
 from lamproom.desk.fonts import letter
 from lamproom.desk.parts.obstacle_list import ObstacleList, ObstacleRow
 from lamproom.desk.signs import Sign
-from lamproom.desk.theme import Letter, Role, look_of
+from lamproom.desk.theme import Letter, Place, Role, look_of
 from lamproom.desk.watch.cells import Cell
 from lamproom.desk.watch.lettering import write
 from lamproom.desk.watch.panel import Panel, Post, put_away
@@ -27,25 +27,75 @@ from lamproom.words import say
 COLUMNS = 4
 
 
+class Grid:
+    """Keys as high as a gloved finger needs; what does not fit stands on another page, one key away."""
+
+    GAP = 12
+
+    def __init__(self, panel: Panel, keys: Sequence[Cell], name: str) -> None:
+        self._panel, self._keys, self._page = panel, list(keys), 0
+        panel.hide_title()
+        for cell in self._keys:
+            cell.setParent(panel)
+        self._turn = Cell(name, "", sign=Sign.RIGHT, size=Letter.TABLE, parent=panel)
+        self._turn.clicked.connect(self._next)
+        panel.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+
+    def _next(self) -> None:
+        self._page += 1
+        self.lay()
+
+    def lay(self) -> None:
+        """Place the keys of this page; the key to the next page is the last."""
+        top, gap = 0, self.GAP
+        wide = (self._panel.width() - gap * (COLUMNS - 1)) // COLUMNS
+        room = self._panel.height() - top
+        lines = max(1, (room + gap) // (Place.PORTAL + gap))
+        fits = lines * COLUMNS
+        paged = len(self._keys) > fits
+        step = fits - 1 if paged else fits
+        pages = max(1, -(-len(self._keys) // step))
+        self._page %= pages
+        shown = self._keys[self._page * step : (self._page + 1) * step]
+        used = lines if paged else max(1, -(-len(shown) // COLUMNS))
+        high = min(96, (room - gap * (used - 1)) // used)
+        for cell in self._keys:
+            cell.setVisible(cell in shown)
+        places = [(cell, at) for at, cell in enumerate(shown)]
+        self._turn.setVisible(paged)
+        if paged:
+            self._turn.set_words(say("watch.page", page=self._page + 1, pages=pages), "", Sign.RIGHT)
+            places.append((self._turn, fits - 1))
+        for cell, at in places:
+            line, column = divmod(at, COLUMNS)
+            cell.setGeometry(column * (wide + gap), top + line * (high + gap), wide, high)
+
+
 class ConditionsPanel(Panel):
     """One key for each condition of the form; one press reports it, nothing is asked."""
 
     def __init__(self, post: Post, parent: QWidget) -> None:
         super().__init__(post, parent, "conditions", say("watch.panel.conditions"))
-        self.body.setVerticalSpacing(6)
         self._cells: dict[str, Cell] = {}
-        for at, line in enumerate(post.permit.form.conditions):
+        for line in post.permit.form.conditions:
             cell = Cell(f"watch.condition.{line.id}", "", size=Letter.TABLE)
             cell.clicked.connect(lambda _checked=False, id=line.id: self._press(id))
             self._cells[line.id] = cell
-            self.body.addWidget(cell, at // COLUMNS, at % COLUMNS)
-        count = len(self._cells)
+        keys = list(self._cells.values())
         if post.permit.fan is not None:
             fan = Cell("watch.condition.fan-stopped", say("watch.condition.fan"), sign=Sign.DANGER, size=Letter.TABLE)
             fan.clicked.connect(self._fan)
-            self.body.addWidget(fan, count // COLUMNS, count % COLUMNS)
-        for column in range(COLUMNS):
-            self.body.setColumnStretch(column, 1)
+            keys.append(fan)
+        self._grid = Grid(self, keys, "watch.conditions.page")
+
+    def begin(self) -> None:
+        """No key that calls everyone out has the keyboard until someone goes to it."""
+        self.setFocus(Qt.FocusReason.OtherFocusReason)
+        self.post.foot.say_it(Sign.MUST, say("watch.panel.conditions"), stays=True)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Keys of a gloved finger's size, on another page where they do not fit."""
+        self._grid.lay()
 
     def refresh(self, view: WatchView) -> None:
         """Which stand reported."""
@@ -106,20 +156,23 @@ class MorePanel(Panel):
 
     def __init__(self, post: Post, parent: QWidget) -> None:
         super().__init__(post, parent, "more", say("watch.panel.more"))
-        self.body.setVerticalSpacing(6)
+        keys = []
+        others = [one for one in watched(post.office) if one[0] != post.number]
         acts = more_acts(post)
-        for at, one in enumerate(acts):
+        for one in sorted(acts, key=lambda act: not act.now) if others else acts:
             cell = Cell(f"watch.more.{one.panel}", one.words, size=Letter.TABLE)
             cell.setEnabled(one.now)
             cell.clicked.connect(lambda _checked=False, panel=one.panel: self.post.open(panel))
-            self.body.addWidget(cell, at // COLUMNS, at % COLUMNS)
-        others = [one for one in watched(post.office) if one[0] != post.number]
-        for at, (number, space) in enumerate(others[:COLUMNS]):
+            keys.append(cell)
+        for number, space in others[:COLUMNS]:
             cell = Cell(f"watch.more.permit.{number}", space, number, size=Letter.TABLE)
             cell.clicked.connect(lambda _checked=False, other=number: self.post.open("permit", number=other))
-            self.body.addWidget(cell, len(acts) // COLUMNS, at)
-        for column in range(COLUMNS):
-            self.body.setColumnStretch(column, 1)
+            keys.insert(sum(key.isEnabled() for key in keys), cell)
+        self._grid = Grid(self, keys, "watch.more.page")
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Keys of a gloved finger's size; what is not for now gives way to another permit."""
+        self._grid.lay()
 
 
 def obstacle_rows(lines: Sequence[ObstacleLine]) -> tuple[ObstacleRow, ...]:
@@ -210,6 +263,7 @@ class LogPanel(Panel):
             put_away(widget)
         self._made = []
         self._events.setVisible(self._all)
+        self.set_title(say("watch.log.events" if self._all else "watch.log"))
         if self._all:
             self._lines()
         else:
@@ -254,8 +308,12 @@ class LogPanel(Panel):
         self._events.clear()
         self._events.setFont(letter(look_of(self), Letter.TABLE))
         for line in reversed(story(self.post.office, self.post.number)):
-            detail = " ".join(part for part in (line.detail, line.struck, line.put_right) if part)
-            self._events.addItem(say("watch.log.line", time=line.clock, what=line.what, detail=detail))
+            detail = line.detail
+            if line.struck:
+                changed = say("watch.log.corrected", old=line.struck, new=line.put_right)
+                detail = ", ".join(part for part in (changed, detail) if part)
+            told = ", ".join(part for part in (line.what, detail) if part)
+            self._events.addItem(say("watch.log.line", time=line.clock, told=told))
         self.body.addWidget(self._events, 0, 0, 3, 9)
 
     def _turn(self, key: str) -> None:

@@ -52,8 +52,11 @@ class Foot(QWidget):
         self._timer.timeout.connect(self.clear)
         self.hide()
 
-    def say_it(self, sign: Sign, text: str, choices: Sequence[Choice] = (), leaves: bool = False) -> None:
-        """Show a message. With keys it stays until another comes or it is cleared, unless ``leaves``."""
+    def say_it(
+        self, sign: Sign, text: str, choices: Sequence[Choice] = (), leaves: bool = False, stays: bool = False
+    ) -> None:
+        """Show a message. With keys, or where it ``stays``, it stays until another comes or it is cleared; not when it
+        ``leaves``."""
         if (sign, text) == (self._sign, self._text) and not choices and not self._cells and self.isVisible():
             return
         self._sign, self._text = sign, text
@@ -68,7 +71,7 @@ class Foot(QWidget):
             cell.show()
         self._place()
         self._timer.stop()
-        if text and (leaves or not choices):
+        if text and not stays and (leaves or not choices):
             self._timer.start()
         self.setVisible(bool(text or choices))
         self.raise_()
@@ -185,6 +188,10 @@ class Panel(QWidget):
         self._title.setText(title)
         self.setAccessibleName(title)
 
+    def hide_title(self) -> None:
+        """Keys need all the height; the title stays the panel's accessible name."""
+        self._title.hide()
+
     def place(self, zones: Zones) -> None:
         """Take its room."""
         self.setGeometry(zones.panel)
@@ -240,7 +247,14 @@ class Pick(QWidget):
     """One of several as large keys side by side; nothing is chosen for anyone unless there is only one."""
 
     def __init__(
-        self, name: str, label: str, options: Sequence[tuple[str, str, str]], *, lone: bool = False, across: bool = True
+        self,
+        name: str,
+        label: str,
+        options: Sequence[tuple[str, str, str]],
+        *,
+        lone: bool = False,
+        across: bool = True,
+        long: bool = False,
     ) -> None:
         super().__init__()
         self.setAccessibleName(label)
@@ -253,9 +267,11 @@ class Pick(QWidget):
         row.setSpacing(12 if across else 8)
         page.addLayout(row, 1)
         for value, words, barred in options:
-            cell = Cell(f"{name}.{value}", words, barred, size=Letter.TABLE)
+            # Long words need all the room of the key: why it is barred stands in the same text.
+            told, below = (f"{words}\n({barred})", "") if long and barred else (words, barred)
+            cell = Cell(f"{name}.{value}", told, below, size=Letter.TABLE)
             cell.setCheckable(True)
-            cell.setMaximumHeight(Place.PORTAL + 12)
+            cell.setMaximumHeight(Place.PORTAL + (36 if long else 12))
             cell.setEnabled(not barred)
             cell.clicked.connect(lambda _checked=False, chosen=value: self.choose(chosen))
             self._cells[value] = cell

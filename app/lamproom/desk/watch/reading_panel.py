@@ -200,9 +200,15 @@ class ReadingPanel(Panel):
             self.post.say(Sign.MUST, "", [("watch.reading.lowered", words, self._lower)])
             return
         one = next(i for i in self._plan.instruments if i.instrument == self._instrument)
+        box = self._marked()
+        gas = box.box.name if box is not None else ""
+
+        def named(mark: str) -> str:
+            return say("watch.mark_of", gas=gas, mark=say(mark)) if gas else say(mark)
+
         marks: list[Choice] = [
-            ("watch.reading.over-range", say("watch.over_range"), lambda: self._mark("over-range")),
-            ("watch.reading.fault", say("watch.fault"), lambda: self._mark("fault")),
+            ("watch.reading.over-range", named("watch.over_range"), lambda: self._mark("over-range")),
+            ("watch.reading.fault", named("watch.fault"), lambda: self._mark("fault")),
         ]
         sign = Sign.WITHIN if one.ready else Sign.REFUSED
         self.post.say(sign, say("watch.instrument", name=one.words, note=one.note), marks)
@@ -274,8 +280,12 @@ class ReadingPanel(Panel):
     def _focused(self) -> TypedBox | None:
         return next((box for box in self._boxes if box.line.hasFocus()), None)
 
+    def _marked(self) -> TypedBox | None:
+        """The box that over range and fault are about: the one with the caret, else the first empty one."""
+        return self._focused() or next((one for one in self._boxes if one.box.seen and one.empty()), None)
+
     def _mark(self, mark: str) -> None:
-        box = self._focused() or next((one for one in self._boxes if one.box.seen and one.empty()), None)
+        box = self._marked()
         if box is not None:
             box.set_mark("" if box.mark == mark else mark)
             self._keep(box.box.gas, box.mark)
@@ -320,8 +330,8 @@ class ReadingPanel(Panel):
         """Say how the figure stands. True when nothing is to be asked about it."""
         wrong = box.readable()
         if wrong is not None:
-            box.tell(Sign.DANGER, box.box.limit)
-            self.post.say(Sign.DANGER, str(wrong), [self._again(box)])
+            box.tell(Sign.CAUTION, box.box.limit)
+            self.post.say(Sign.CAUTION, str(wrong), [self._again(box)])
             return False
         told = self._echo(box)
         self.post.outside(self._outside_words())

@@ -17,6 +17,10 @@ FILLS = {"caution": (Role.CAUTION, Role.CAUTION_LABEL, Role.CAUTION_EDGE)}
 FILLS["danger"] = (Role.DANGER, Role.DANGER_LABEL, Role.DANGER_EDGE)
 
 
+CLOCK = 120
+"""Pixels of the letter: digits near 19 mm high where 4.9 px are a millimetre."""
+
+
 class Head(QWidget):
     """Space and number, the end of the hours, what is stored and how this station is, the time of day."""
 
@@ -149,7 +153,7 @@ class ClockPane(QWidget):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """The rule along the foot."""
-        self._rule.setGeometry(24, self.height() - 50, self.width() - 48, 42)
+        self._rule.setGeometry(24, self.height() - 39, self.width() - 48, 34)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Digits left, words right."""
@@ -158,11 +162,13 @@ class ClockPane(QWidget):
         frame(painter, self, look, fill=fill, edge=edge)
         ink = look.colour(label)
         w, h = self.width(), self.height()
-        share = 0.5 if tile.rule is not None or tile.second or tile.first else 1.0
+        wide = len(tile.digits) > 4
+        share = (0.64 if wide else 0.54) if tile.rule is not None or tile.second or tile.first else 1.0
         share = 0.66 if not tile.second and tile.rule is None and not tile.third else share
-        high = h - 34 if tile.rule is not None else h
-        digits = QRectF(22, 0, (w - 44) * share, high)
-        write(painter, look, digits, tile.digits, Letter.GLANCE, bold=True, colour=ink, fixed=True)
+        # The room is higher than the tile: digits have no descenders, and their height is what is read from far off.
+        middle = 51.0 if tile.rule is not None else h / 2
+        digits = QRectF(16, middle - 74, (w - 32) * share, 148)
+        write(painter, look, digits, tile.digits, CLOCK, bold=True, colour=ink, fixed=True)
         left = digits.right() + 12
         room = w - left - 14
         if tile.third:

@@ -361,7 +361,7 @@ class WatchScreen(Face):
             words = alarm.words.strip()
             self._do(note, say("watch.acknowledged", alarm=words))
             if self._panel is None:
-                self.foot.say_it(Sign.TICK, words)
+                self.foot.say_it(Sign.BELL, words)
 
     def _said(self, kind: str, words: str) -> None:
         if self.isVisible() and kind == "refused":
@@ -395,7 +395,9 @@ class WatchScreen(Face):
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """F12 and the other keys; a key held down acts once."""
         act = self._shortcuts().get(event.key())
-        if act is None:
+        if act is None and event.key() in (Qt.Key.Key_Down, Qt.Key.Key_Up) and self.stands.isVisible():
+            self.stands.focus_first()
+        elif act is None:
             super().keyPressEvent(event)
         elif not event.isAutoRepeat():
             act()

@@ -61,7 +61,7 @@ class AirTestSheet(PermitSheet):
         self.slip.setObjectName("workbook.air-test.slip")
         self.correct = Button(say("sheets.air.correct"), Kind.LINK)
         self.correct.setObjectName("workbook.air-test.correct")
-        self.slip.add(self.correct)
+        self.slip.add(self.correct, beside_title=True)
         self.correction = AirCorrection()
         self.table = AirTable()
         self.shown = ShownResults()

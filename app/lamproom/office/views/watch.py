@@ -84,6 +84,8 @@ class PersonRow:
     short: str
     barred: str = ""
     unknown: bool = False
+    over: bool = False
+    """The permit has ended: nobody goes in on it any more."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -456,7 +458,9 @@ def _person(facts: Facts, who: str, trip: Trip | None, inside: bool, barred: str
         line = short = say("watch.out_since", time=clock(trip.went_out, zone))
     else:
         line = short = say("watch.not_yet")
-    return PersonRow(who, _capital(name), inside, line, short, "" if inside else barred, unknown)
+    return PersonRow(
+        who, _capital(name), inside, line, short, "" if inside else barred, unknown, facts.permit.ended is not None
+    )
 
 
 def _attendant(facts: Facts) -> tuple[str, str]:

@@ -203,9 +203,16 @@ def trend(facts: Facts, gas: str, late_from: datetime | None) -> TrendData:
     """The last two hours of one gas at least, all of this permit where it is longer than that by little."""
     permit = facts.permit
     line = permit.form.limit(gas)
-    sets = [one for one in inside_sets(permit) if (f := one.figure(gas)) is not None and f.figure is not None][-12:]
+    begun = min((trip.came_in for trip in permit.tally.trips), default=None)
+    two_hours = facts.at - timedelta(hours=2)
+    since = max(two_hours, begun - timedelta(minutes=30)) if begun is not None else two_hours
+    sets = [
+        one
+        for one in _at_work(permit, inside_sets(permit))
+        if one.event.taken >= since and (f := one.figure(gas)) is not None and f.figure is not None
+    ]
     first = min((one.event.taken for one in sets), default=facts.at)
-    start = min(first - timedelta(minutes=5), facts.at - timedelta(minutes=60))
+    start = min(first - timedelta(minutes=5), facts.at - timedelta(minutes=30))
     marks = tuple(_mark(facts, one, gas) for one in sets)
     step = 30 if facts.at - start <= timedelta(hours=2, minutes=30) else 60
     tick = start.astimezone(permit.zone).replace(minute=0, second=0, microsecond=0)
@@ -230,6 +237,18 @@ def trend(facts: Facts, gas: str, late_from: datetime | None) -> TrendData:
         _moves(facts, start),
         late_from.timestamp() if late_from is not None and late_from < facts.at else None,
     )
+
+
+def _at_work(permit: Permit, sets: tuple[ReadingSet, ...]) -> tuple[ReadingSet, ...]:
+    """The sets at the points where the work is; all of them where none is named. A figure outside its limit anywhere
+    is never left out."""
+    named = {Decimal(point) for point in permit.opened.evaluated.retest_points_m}
+    kept = tuple(
+        one
+        for one in sets
+        if one.event.point_m is None or Decimal(one.event.point_m) in named or outside(permit.form, one.figures)
+    )
+    return kept if named else sets
 
 
 def _mark(facts: Facts, one: ReadingSet, gas: str) -> TrendMark:

@@ -40,7 +40,8 @@ class Alarm:
     @property
     def words(self) -> str:
         """The alarm in one line."""
-        return say("watch.alarm", what=self.what, since=self.since, todo=self.todo)
+        what = f"{self.what} {self.since}".strip()
+        return say("watch.alarm", what=what if what.endswith(".") else f"{what}.", todo=self.todo).strip()
 
 
 def alarms(
