@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QRectF, Qt
+from PySide6.QtCore import QEvent, QObject, QRectF, QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent
-from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
 
 from lamproom.desk.desk import Desk, Question
 from lamproom.desk.parts.button import Button, Kind
@@ -111,9 +111,10 @@ class ReviewSheet(PermitSheet):
         side = QVBoxLayout()
         side.setContentsMargins(0, 0, 0, 0)
         side.setSpacing(0)
-        self.signed_area = scrolling(inner)
-        side.addWidget(self.signed_area, 1)
+        self.signed_area = _AsHigh(inner)
+        side.addWidget(self.signed_area)
         side.addLayout(pinned)
+        side.addStretch(1)
         return side
 
     def _connect(self) -> None:
@@ -269,6 +270,32 @@ class ReviewSheet(PermitSheet):
         self.refresh()
         self.message.say_it(Sign.DANGER, heard, at_once=True)
         self._reach(self.code.box)
+
+
+class _AsHigh(QScrollArea):
+    """As high as its page where there is room, so that what follows stands right below; lower, it scrolls."""
+
+    def __init__(self, page: QWidget) -> None:
+        super().__init__()
+        page.setProperty("ground", "clear")
+        self.setWidgetResizable(True)
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
+        self.setWidget(page)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if event.type() == QEvent.Type.LayoutRequest:
+            self.updateGeometry()
+        return super().eventFilter(watched, event)
+
+    def sizeHint(self) -> QSize:
+        page = self.widget()
+        return page.sizeHint() if page is not None else super().sizeHint()
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(0, Place.TRAILER)
 
 
 class _Finding(QWidget):
