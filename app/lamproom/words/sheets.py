@@ -19,6 +19,7 @@ SENTENCES: dict[str, str] = {
     "sheets.air.dry": "dry floor",
     "sheets.air.early": "early, read again",
     "sheets.air.outside_at": "outside, {words}",
+    "sheets.air.unseen_at": "unseen gas, {words}",
     "sheets.air.not_counted": "does not count",
     "sheets.air.air_changed": "before the air changed",
     "sheets.air.after_opening": "after opening",

@@ -289,6 +289,14 @@ def test_a_place_whose_figures_are_outside_is_signed_and_never_ticked(qtbot: QtB
     assert place.words.startswith("outside, ")
 
 
+def test_a_place_with_gas_that_nothing_here_sees_is_never_ticked(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path, OPENED)
+    read_point(qtbot, room, "20.3")
+    place = air_test_view(room.shift.office, room.number).place("point/0.3")
+    assert place is not None and place.state == "outside"
+    assert place.words.startswith("unseen gas, ")
+
+
 def test_after_a_set_is_stored_the_plan_moves_on_and_never_sits_on_a_read_place(qtbot: QtBot, tmp_path: Path) -> None:
     room = room_at(qtbot, tmp_path, OPENED)
     view = air_test_view(room.shift.office, room.number)

@@ -14,13 +14,14 @@ from lamproom.permit.state import Permit, ReadingSet, outside
 from lamproom.permit.words import clock
 from lamproom.words import say
 
-_OUTSIDE = "reading-outside"
+_WORDS = {"unaccounted": "sheets.air.unseen_at", "reading-outside": "sheets.air.outside_at"}
+"""What bars entry by the air read at a place: oxygen displaced by something unseen, or a figure past its limit."""
 
 
 @dataclass(frozen=True, slots=True)
 class PlacePlan:
     """One place of the plan: ``key`` as in a target ("upwind", "lid", "point/2.7"); ``state`` is 'done', 'open',
-    'again' (read, and it does not count), 'outside' (read, and a figure is outside its limit) or 'shut' (after opening
+    'again' (read, and it does not count), 'outside' (read, and what was read bars entry) or 'shut' (after opening
     only). ``waits``: a probe rests there first. ``counted``: what was read there counts, so nothing is to be read."""
 
     key: str
@@ -50,9 +51,9 @@ def phase_now(permit: Permit) -> e.Phase | None:
 def plan_of(facts: Facts, depths: tuple[Decimal, ...]) -> Iterator[PlacePlan]:
     permit = facts.permit
     bad = _outside_places(facts)
-    yield _outer(facts, "upwind", "upwind", "upwind" in bad)
+    yield _outer(facts, "upwind", "upwind", bad.get("upwind"))
     if permit.opened.registered.portal.lid:
-        yield _outer(facts, "lid", "through-lid", "lid" in bad)
+        yield _outer(facts, "lid", "through-lid", bad.get("lid"))
     phase = phase_now(permit)
     for index, depth in enumerate(depths):
         done = at_point(facts, depth)
@@ -67,28 +68,26 @@ def plan_of(facts: Facts, depths: tuple[Decimal, ...]) -> Iterator[PlacePlan]:
         elif phase is None:
             state, words = "shut", say("sheets.air.after_opening")
         if f"point/{depth}" in bad and state in ("done", "again"):
-            state, words = "outside", _outside_words(words)
+            state, words = "outside", say(bad[f"point/{depth}"], words=words)
         name = say("sheets.air.point", depth=str(depth))
         down = say("sheets.air.at_point", depth=str(depth))
         counted = done is not None
         yield PlacePlan(f"point/{depth}", name, down, phase or "open", str(depth), state, words, True, counted)
 
 
-def _outside_places(facts: Facts) -> frozenset[str]:
-    """The keys of the places whose figures bar entry, by the rule itself; the lid by its newest figures."""
-    barred = {found.target.removeprefix("air-test/") for found in atmosphere.found(facts) if found.code == _OUTSIDE}
+def _outside_places(facts: Facts) -> dict[str, str]:
+    """The places whose figures bar entry, by the rule itself, and the words for it; the lid by its newest figures."""
+    found = [one for one in atmosphere.found(facts) if one.code in _WORDS]
+    found.sort(key=lambda one: list(_WORDS).index(one.code))
+    barred = {one.target.removeprefix("air-test/"): _WORDS[one.code] for one in found}
     permit = facts.permit
     lid = next((s for s in reversed(permit.sets) if s.event.phase == "through-lid" and not s.void), None)
     if lid is not None and outside(permit.form, lid.figures):
-        barred.add("lid")
-    return frozenset(barred)
+        barred["lid"] = _WORDS["reading-outside"]
+    return barred
 
 
-def _outside_words(words: str) -> str:
-    return say("sheets.air.outside_at", words=words)
-
-
-def _outer(facts: Facts, key: str, phase: e.Phase, bad: bool) -> PlacePlan:
+def _outer(facts: Facts, key: str, phase: e.Phase, bad: str | None) -> PlacePlan:
     """Upwind or through the lid: read once, before anything is opened; it does not go stale with the air inside."""
     permit = facts.permit
     done = next((s for s in reversed(permit.sets) if s.event.phase == phase and not s.void), None)
@@ -96,7 +95,7 @@ def _outer(facts: Facts, key: str, phase: e.Phase, bad: bool) -> PlacePlan:
     words = clock(done.event.taken, permit.zone) if done is not None else say(f"sheets.air.{key}_first")
     state = "done" if done is not None else "open"
     if bad and done is not None:
-        state, words = "outside", _outside_words(words)
+        state, words = "outside", say(bad, words=words)
     return PlacePlan(
         key=key,
         name=say(f"sheets.air.{key}"),
