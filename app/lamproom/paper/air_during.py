@@ -15,7 +15,7 @@ from decimal import Decimal
 from reportlab.pdfgen.canvas import Canvas
 
 from lamproom.paper import typeface
-from lamproom.paper.content import Gas, PermitPage, Retest, Tally
+from lamproom.paper.content import Figure, Gas, PermitPage, Retest, Tally
 from lamproom.paper.flow import Block, Piece
 from lamproom.paper.readings import number
 from lamproom.paper.section_drawing import hatch
@@ -29,6 +29,7 @@ _LABEL = 76.0
 _LAST = 38.0
 _STRIP_GAP = 6.0
 _MANY = 60
+_STOP = 1.6
 
 
 def tests_during(page: PermitPage, width: float) -> Block | None:
@@ -87,6 +88,8 @@ def _legend(page: PermitPage, width: float) -> Piece:
     kinds += ["late"] if any(row.late for row in rows) else []
     kinds += ["corrected"] if any(f.first for row in rows for f in row.figures) else []
     kinds += ["outside"] if any(f.outside for row in rows for f in row.figures) else []
+    kinds += ["other"] if any(not row.at_work for row in rows) else []
+    kinds += ["stop"] if page.retests.stops else []
     kinds.append("limit")
 
     def draw(canvas: Canvas, x: float, top: float) -> None:
@@ -111,7 +114,16 @@ def _marker(canvas: Canvas, kind: str, x: float, y: float) -> None:
     if kind == "reading":
         canvas.circle(x, y, 1.7, 0, 1)
         return
+    if kind == "stop":
+        canvas.setLineWidth(_STOP)
+        canvas.line(x, y - 4, x, y + 4)
+        return
     canvas.setFillGray(1)
+    if kind == "other":
+        canvas.setLineWidth(0.8)
+        canvas.circle(x, y, 1.9, 1, 1)
+        canvas.setFillGray(0)
+        return
     path = canvas.beginPath()
     shapes = {
         "late": ((-4, 0), (0, 4), (4, 0), (0, -4)),
@@ -144,6 +156,9 @@ def _strip(page: PermitPage, place: int, line: Timeline, height: float) -> Piece
         canvas.setLineWidth(THIN)
         canvas.line(left, foot, left, top)
         canvas.line(left, foot, right, foot)
+        for stop in page.retests.stops:
+            canvas.setLineWidth(_STOP)
+            canvas.line(x + line.at(stop), foot, x + line.at(stop), top)
         _trace(canvas, rows, place, line, scale, x, foot, height, page.language)
         last = next((row.figures[place] for row in reversed(rows) if row.figures[place].text), None)
         if last is not None:
@@ -188,32 +203,44 @@ def _trace(
     for row in rows:
         figure = row.figures[place]
         if not figure.text:
-            before = None
+            before = None if row.at_work else before
             continue
         here_x, here_y = x + line.at(row.at), foot + scale.at(number(figure.text), height)
-        if before is not None and not row.late:
+        if not row.at_work:
+            _first_figure(canvas, figure, here_x, here_y, foot, scale, height)
+            continue
+        if before is not None and not row.late and not row.apart:
             canvas.setLineWidth(1.1)
             canvas.line(before[0], before[1], here_x, here_y)
-        elif before is not None and place == 1:
+        elif before is not None and row.late and place == 1:
             minutes = round((row.at - before[2].at).total_seconds() / 60)
             text = say("paper.trend.gap", language, minutes=minutes)
             canvas.setFont(typeface.PLAIN, 8)
             half = typeface.width(text, typeface.PLAIN, 8) / 2
             middle = min(max((before[0] + here_x) / 2, x + line.left + half), x + line.right - half)
             canvas.drawCentredString(middle, foot + height * 0.3, text)
-        if figure.first:
-            first_y = foot + scale.at(number(figure.first), height)
-            canvas.setLineWidth(0.8)
-            canvas.line(here_x, here_y, here_x, first_y)
-            canvas.setLineWidth(1.3)
-            canvas.line(here_x - 2.5, first_y - 2.5, here_x + 2.5, first_y + 2.5)
-            canvas.line(here_x - 2.5, first_y + 2.5, here_x + 2.5, first_y - 2.5)
+        _first_figure(canvas, figure, here_x, here_y, foot, scale, height)
         before = (here_x, here_y, row)
     for row in rows:
         figure = row.figures[place]
-        kind = "outside" if figure.outside else "corrected" if figure.first else "late" if row.late else "reading"
-        if figure.text and (kind != "reading" or len(rows) <= _MANY):
+        plainly = "reading" if row.at_work else "other"
+        kind = "outside" if figure.outside else "corrected" if figure.first else "late" if row.late else plainly
+        if figure.text and (kind not in ("reading", "other") or len(rows) <= _MANY):
             _marker(canvas, kind, x + line.at(row.at), foot + scale.at(number(figure.text), height))
+
+
+def _first_figure(
+    canvas: Canvas, figure: Figure, here_x: float, here_y: float, foot: float, scale: Scale, height: float
+) -> None:
+    """A cross where the figure first stood that this one corrects."""
+    if not figure.first:
+        return
+    first_y = foot + scale.at(number(figure.first), height)
+    canvas.setLineWidth(0.8)
+    canvas.line(here_x, here_y, here_x, first_y)
+    canvas.setLineWidth(1.3)
+    canvas.line(here_x - 2.5, first_y - 2.5, here_x + 2.5, first_y + 2.5)
+    canvas.line(here_x - 2.5, first_y + 2.5, here_x + 2.5, first_y - 2.5)
 
 
 def _axis(line: Timeline) -> Piece:

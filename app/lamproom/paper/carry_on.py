@@ -24,7 +24,9 @@ _CELL = 0.6
 def render_carry_on(page: PostedPage, paper: Paper = "letter") -> bytes:
     """One side as PDF bytes, with the gases and limits of the permit in the heads."""
     grid = sheet.grid(paper)
-    mark = Mark(page.number, page.version, page.state, page.code, page.printed, page.copy, page.language)
+    mark = Mark(
+        page.number, page.version, page.state, page.code, page.printed, page.copy, page.language, page.state_words
+    )
     title = f"{say('paper.carry.title', page.language)} {page.number}"
     canvas = sheet.open_canvas(paper, title, sheet.version_words(mark), page.site, page.language, page.printed_at)
     y = _draw_head(canvas, grid, page)
@@ -105,7 +107,7 @@ def _draw_hand_over(canvas: Canvas, grid: Grid, page: PostedPage, mark: Mark) ->
     for place, name in enumerate(("off", "on")):
         _box(canvas, page, grid.column + place * (width + 4 * MM), box_top, width, f"paper.carry.{name}")
     sheet.draw_qr(canvas, mark, grid.left, grid.margin)
-    state = say(f"paper.state.{page.state}", page.language)
+    state = page.state_words[:1].lower() + page.state_words[1:]
     space = say("paper.carry.foot", page.language, space=page.space_name, version=page.version, state=state)
     draw_line(canvas, wrap(plain(space), grid.column_width - 90, 8.5, True)[0], grid.column, grid.margin + 14)
     canvas.setFont(typeface.FIGURES, 8.5)

@@ -20,6 +20,10 @@ PageState = Literal["draft", "authorized", "ended"]
 """The life of a permit as the page shows it: a draft is crossed out, the other two are signed."""
 
 
+OutsideWhen = Literal["outside", "outside_before", "outside_empty"]
+"""Sets outside a limit: while someone was inside (or unknown), all before the first went in, all with nobody in."""
+
+
 @dataclass(frozen=True, slots=True)
 class Said:
     """A piece of a paragraph: a word or two in bold, then plain text. Either may be empty, not both."""
@@ -49,6 +53,7 @@ class Counts:
     outside: int
     evacuations: int
     does_not_apply: int
+    outside_when: OutsideWhen = "outside"
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,12 +119,17 @@ class Attendant:
 
 @dataclass(frozen=True, slots=True)
 class Hazard:
-    """Item 7: how it shows, and what sees or holds it; ``unseen`` where no instrument on this permit sees it."""
+    """Item 7: how it shows, and what sees or holds it; ``unseen`` where no instrument on this permit sees it.
+
+    ``planned`` is the control that the evaluation asks for; it stands, named as planned, only where nobody has said how
+    the hazard is held today.
+    """
 
     name: str
     shows: str
     held_by: str
     unseen: bool = False
+    planned: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -267,7 +277,8 @@ class Retest:
 
     ``due`` '' where none was due ('before re-entry' goes into ``notes``). ``late`` is the lateness in words
     ('13 min late, 2 inside'), '' where it was on time. ``corrected`` says who, when and why. ``keep`` asks that the
-    row be shown even where rows are condensed (first after a break, noted).
+    row be shown even where rows are condensed (first after a break, noted). ``at_work`` is a set at the place of the
+    retests, which the trend joins; others stand as marks alone. ``apart`` breaks that line before this set.
     """
 
     at: datetime
@@ -279,6 +290,8 @@ class Retest:
     corrected: str = ""
     note: str = ""
     keep: bool = False
+    at_work: bool = True
+    apart: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -289,6 +302,7 @@ class Retests:
     rows: tuple[Retest, ...]
     none_words: str = ""
     note: str = ""
+    stops: tuple[datetime, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -174,7 +174,7 @@ def _counts(counts: Counts, width: float, language: str) -> Piece:
         (counts.retests, "retests", None),
         (counts.late, "late", "late"),
         (counts.corrected, "corrected", "corrected"),
-        (counts.outside, "outside", "outside"),
+        (counts.outside, counts.outside_when, "outside"),
         (counts.evacuations, "evacuations", None),
         (counts.does_not_apply, "does_not_apply", "does not apply"),
     ]
@@ -191,8 +191,12 @@ def _counts(counts: Counts, width: float, language: str) -> Piece:
             if sign is not None and count:
                 after = left + typeface.width(str(count), typeface.FIGURES_BOLD, 19) + 4
                 signs.draw(canvas, sign, after, top - 14, 11.5)
+            counted = name in ("retests", "evacuations")
+            words = (
+                say_count(f"paper.count.{name}", count, language) if counted else say(f"paper.count.{name}", language)
+            )
             canvas.setFont(typeface.PLAIN, 8.5)
-            canvas.drawString(left, top - 27, say(f"paper.count.{name}", language))
+            canvas.drawString(left, top - 27, words)
 
     return Piece(33, draw)
 
@@ -222,7 +226,7 @@ def obstacles(page: PermitPage, width: float) -> Block:
 
 def _obstacle_columns(first: str, language: str) -> list[Column]:
     texts = heads(say(first, language), say("paper.rule", language), say("paper.cleared_by", language))
-    return [Column(text, share) for text, share in zip(texts, (40, 21, 39), strict=True)]
+    return [Column(text, share) for text, share in zip(texts, (36, 30, 34), strict=True)]
 
 
 def _verdict(found: Obstacles, page: PermitPage, width: float) -> Piece:

@@ -26,7 +26,9 @@ def render_permit(page: PermitPage, paper: Paper = "letter") -> bytes:
     subject = say("paper.foot_version", page.language, number=page.number, version=page.version, state=page.state_words)
     title = f"{say('paper.title', page.language)} {page.number}"
     canvas = sheet.open_canvas(paper, title, subject, page.site, page.language, page.printed_at)
-    mark = Mark(page.number, page.version, page.state, page.code, page.printed, page.copy, page.language)
+    mark = Mark(
+        page.number, page.version, page.state, page.code, page.printed, page.copy, page.language, page.state_words
+    )
     for number, layout in enumerate(pages, start=1):
         if number == 1:
             permit_head.draw_title(canvas, grid, page, strip)

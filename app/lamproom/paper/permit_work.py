@@ -150,15 +150,23 @@ def attendants(page: PermitPage, width: float) -> Block:
 
 
 def hazards(page: PermitPage, width: float) -> Block:
-    texts = heads(*(say(f"paper.head.{name}", page.language) for name in ("hazard", "shows", "held")))
+    texts = heads(*(say(f"paper.head.{name}", page.language) for name in ("hazard", "shows", _held_head(page))))
     columns = [Column(text, share) for text, share in zip(texts, (35, 30, 36), strict=True)]
     rows = []
     for hazard in page.hazards:
         held = answered(hazard.held_by)
+        if not hazard.held_by.strip() and hazard.planned:
+            planned = Run(say("paper.planned_only", page.language), bold=True)
+            held = (*not_answered(), Run(". "), planned, Run(f" {hazard.planned}"))
         if hazard.unseen:
             held = (Run(say("paper.not_by_instrument", page.language), bold=True), Run(" "), *held)
         rows.append([answered(hazard.name), answered(hazard.shows), held])
     return Block(say("paper.block.7", page.language), tuple(table(columns, rows, width, pad=1.2)), 7)
+
+
+def _held_head(page: PermitPage) -> str:
+    waits = any(not hazard.held_by.strip() and hazard.planned for hazard in page.hazards)
+    return "held_draft" if page.state == "draft" and waits else "held"
 
 
 def isolation(page: PermitPage, width: float) -> Block:

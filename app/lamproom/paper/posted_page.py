@@ -68,7 +68,9 @@ def render_posted(page: PostedPage, paper: Paper = "letter") -> bytes:
     """One side as PDF bytes. Raises a Refusal that names the larger sheet where 26 points do not hold everything."""
     frame = _Frame(*sheet.SIZES[paper])
     title = f"{page.state_words} {page.number}"
-    mark = Mark(page.number, page.version, page.state, page.code, page.printed, page.copy, page.language)
+    mark = Mark(
+        page.number, page.version, page.state, page.code, page.printed, page.copy, page.language, page.state_words
+    )
     canvas = sheet.open_canvas(paper, title, sheet.version_words(mark), page.site, page.language, page.printed_at)
     rows, size = _fitted(page, paper, frame)
     y = _draw_state(canvas, frame, page, size)
@@ -297,7 +299,7 @@ def _draw_foot(canvas: Canvas, frame: _Frame, page: PostedPage, mark: Mark) -> N
     top = _MARGIN + _FOOT - 4
     canvas.setLineWidth(HAIR)
     canvas.line(frame.left, top, frame.right, top)
-    state = say(f"paper.state.{page.state}", page.language)
+    state = page.state_words[:1].lower() + page.state_words[1:]
     words = {"site": page.site, "number": page.number, "version": str(page.version), "state": state}
     down = {"copy": str(page.copy), "printed": page.printed}
     first = wrap(plain(say("paper.posted.foot", page.language, **words)), frame.right - frame.left - 70, 9.5, True)

@@ -86,6 +86,8 @@ class Mark:
     printed: str
     copy: int
     language: str
+    words: str = ""
+    """The state as the title says it; '' says it by the state alone."""
 
 
 def open_canvas(paper: Paper, title: str, subject: str, site: str, language: str, at: datetime | None) -> Canvas:
@@ -199,7 +201,7 @@ def draw_foot(canvas: Canvas, grid_: Grid, mark: Mark, page: int, pages: int) ->
 
 
 def version_words(mark: Mark) -> str:
-    state = say(f"paper.state.{mark.state}", mark.language)
+    state = mark.words[:1].lower() + mark.words[1:] or say(f"paper.state.{mark.state}", mark.language)
     text = say("paper.foot_version", mark.language, number=mark.number, version=mark.version, state=state)
     return typeface.printable(text)
 

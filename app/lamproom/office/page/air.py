@@ -71,7 +71,9 @@ def _notes(pages: Pages) -> Iterator[c.Said]:
         yield c.Said(say("page.tested_by"), ", ".join(f"{pages.name(p)} ({pages.initials(p)})" for p in testers) + ".")
     observed = permit.answers.get("observed")
     if observed is not None and isinstance(observed.event, e.Answered):
-        yield c.Said(say("page.watched"), say("page.watched_by", who=observed.event.found or observed.event.answer))
+        answer = say(f"page.answer.{observed.event.answer}")
+        who = observed.event.found.strip().rstrip(".")
+        yield c.Said(say("page.watched"), say("page.watched_by", answer=answer, who=who) if who else f"{answer}.")
     for one in permit.assigned("test"):
         seconds = hold(permit, one)
         if seconds is not None:
@@ -195,9 +197,28 @@ def retests(pages: Pages) -> c.Retests:
         return c.Retests(gases, (), say("page.retests.none"))
     return c.Retests(
         gases,
-        tuple(_retest(pages, one) for one in after),
+        tuple(_retest(pages, one, _apart(pages, one, after)) for one in after),
         note=say("page.retests.note", every=permit.form.retest.every_min),
+        stops=tuple(pages.local(stop.at) for stop in permit.stops),
     )
+
+
+def _at_work(pages: Pages, one: ReadingSet) -> bool:
+    """Was the set taken where the retests are, so that the trend may join it with the others there?"""
+    places = pages.permit.opened.evaluated.retest_points_m
+    point = one.event.point_m
+    return one.event.phase == "work" and (not places or point is None or Decimal(point) == Decimal(places[0]))
+
+
+def _apart(pages: Pages, one: ReadingSet, after: list[ReadingSet]) -> bool:
+    """No line leads to a set over a break, over a stop, or over more than one and a half intervals."""
+    before = [s for s in after if s.version < one.version and _at_work(pages, s)]
+    if not before:
+        return True
+    last = before[-1]
+    longest = timedelta(minutes=pages.permit.form.retest.every_min) * 1.5
+    cut = any(last.version < version < one.version for version in _interruptions(pages))
+    return cut or one.event.taken - last.event.taken > longest
 
 
 def due_before(pages: Pages, one: ReadingSet) -> datetime | None:
@@ -227,7 +248,7 @@ def late_by(pages: Pages, one: ReadingSet) -> timedelta | None:
     return one.event.taken - due if due is not None and one.event.taken > due + grace else None
 
 
-def _retest(pages: Pages, one: ReadingSet) -> c.Retest:
+def _retest(pages: Pages, one: ReadingSet, apart: bool) -> c.Retest:
     permit = pages.permit
     due, late = due_before(pages, one), late_by(pages, one)
     corrected = "; ".join(
@@ -256,4 +277,6 @@ def _retest(pages: Pages, one: ReadingSet) -> c.Retest:
         corrected=corrected,
         note=note,
         keep=bool(one.corrections) or late is not None,
+        at_work=_at_work(pages, one),
+        apart=apart,
     )

@@ -12,7 +12,7 @@ from lamproom.permit import events as e
 from lamproom.permit.obstacles import STAGES, Stage, barring
 from lamproom.permit.obstacles.atmosphere import sees
 from lamproom.permit.obstacles.isolation import asked
-from lamproom.permit.state import Made, outside
+from lamproom.permit.state import Made, Permit, outside
 from lamproom.permit.words import figure_words, limit_words, place_words, stop_words
 from lamproom.words import say, say_count
 
@@ -20,13 +20,14 @@ from lamproom.words import say, say_count
 def hazards(pages: Pages) -> tuple[c.Hazard, ...]:
     """Item 7, with what holds each today and whether an instrument sees it."""
     rows = []
+    planned = {known.id: known.control for known in pages.permit.opened.evaluated.hazards}
     for id, name, shows, gas in pages.permit.hazards():
         held = pages.permit.held.get(id)
         how = ""
         if held is not None and isinstance(held.event, e.HazardHeld):
             how = held.event.how if held.event.held else say("page.not_today", why=held.event.how)
         unseen = gas is not None and not sees(pages.facts, gas)
-        rows.append(c.Hazard(name, shows, how, unseen))
+        rows.append(c.Hazard(name, shows, how, unseen, planned.get(id, "")))
     return tuple(rows)
 
 
@@ -110,9 +111,10 @@ def item_said(pages: Pages, item: str) -> tuple[c.Said, ...]:
     made = permit.answers.get(item)
     if made is None or not isinstance(made.event, e.Answered):
         return ()
-    lead = say(f"page.answer.{made.event.answer}") + ("." if not made.event.found else ":")
+    found = made.event.found.strip()
+    lead = say(f"page.answer.{made.event.answer}") + (":" if found else ".")
     return (
-        c.Said(lead, made.event.found),
+        c.Said(lead, found if not found or found[-1] in ".!?" else f"{found}."),
         c.Said("", say("page.said_by", name=pages.name(made.by), time=pages.clock(made.at))),
     )
 
@@ -249,7 +251,7 @@ def closing(pages: Pages) -> c.Closing | None:
     if permit.ended is None or not isinstance(permit.ended.event, e.Ended):
         return None
     cause = say(f"page.cause.{permit.ended.event.cause}")
-    done = [c.Dated(pages.clock(permit.ended.at), say("page.ended_by", cause=cause, name=pages.name(permit.ended.by)))]
+    done = [c.Dated(pages.clock(permit.ended.at), say("page.ended_by", name=pages.name(permit.ended.by)))]
     if permit.ended.event.reason:
         done.append(c.Dated(pages.clock(permit.ended.at), permit.ended.event.reason))
     if permit.closed_out is not None and isinstance(permit.closed_out.event, e.ClosedOut):
@@ -277,6 +279,16 @@ def closing(pages: Pages) -> c.Closing | None:
     )
 
 
+def _outside_when(permit: Permit) -> c.OutsideWhen:
+    """Were the sets outside a limit all taken before anyone went in, or at least with nobody inside?"""
+    bad = [s for s in permit.sets if s.event.phase not in ("upwind", "through-lid") and outside(permit.form, s.figures)]
+    if not bad or any(s.inside for s in bad):
+        return "outside"
+    first_in = min((trip.came_in for trip in permit.tally.trips), default=None)
+    before = first_in is None or all(s.event.taken < first_in for s in bad)
+    return "outside_before" if before else "outside_empty"
+
+
 def counts(pages: Pages) -> c.Counts:
     """The six counted facts."""
     permit = pages.permit
@@ -292,6 +304,7 @@ def counts(pages: Pages) -> c.Counts:
             bool(outside(permit.form, s.figures)) for s in permit.sets if s.event.phase not in ("upwind", "through-lid")
         ),
         evacuations=len(permit.stops),
+        outside_when=_outside_when(permit),
         does_not_apply=not_applying + len(permit.opened.evaluated.standing),
     )
 

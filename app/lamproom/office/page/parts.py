@@ -65,7 +65,10 @@ def offset_words(at: datetime, zone: ZoneInfo) -> str:
 
 
 def lasting(passed: timedelta) -> str:
-    """A duration in words of numbers: '3 h 05', '12 min'."""
+    """A duration in words of numbers: '3 h 05', '12 min', '50 s' where no minute is full."""
+    seconds = int(passed.total_seconds())
+    if 0 < seconds < 60:
+        return say("page.sec", s=seconds)
     minutes = int(passed.total_seconds() // 60)
     return say("page.h_min", h=minutes // 60, m=f"{minutes % 60:02d}") if minutes >= 60 else say("page.min", m=minutes)
 
