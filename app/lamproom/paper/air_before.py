@@ -21,12 +21,13 @@ from lamproom.paper.text import Run, draw_line, plain, said, wrap
 from lamproom.words import say
 
 _ROW = 27.0
-"""Least height of a row: name and times on two lines."""
+"""Least height of a row with one time: name and time on two lines."""
+_TIME_LEADING = 9.0
 _FIGURES_ABREAST = 10
 _DEEPEST = 290.0
 _SHALLOWEST = 150.0
-_DRAWING = 0.35
-_POINT = 54.0
+_DRAWING = 0.3
+_POINT = 66.0
 _HEAD = 54.0
 
 
@@ -59,37 +60,43 @@ class _Places:
     middles: tuple[float, ...]
 
 
-def _places(points: Sequence[TestedPoint], each: float) -> _Places:
+def _row_height(tests: TestsBefore) -> float:
+    """Name, and below it one time for each phase."""
+    return _ROW if len(tests.phases) < 2 else _ROW - 3 + _TIME_LEADING * (len(tests.phases) - 1)
+
+
+def _places(points: Sequence[TestedPoint], each: float, row: float) -> _Places:
     depths = tuple(point.depth * each for point in points)
     middles: list[float] = []
     for depth in depths:
-        middles.append(max(depth, middles[-1] + _ROW) if middles else depth)
+        middles.append(max(depth, middles[-1] + row) if middles else depth)
     return _Places(depths, tuple(middles))
 
 
-def _wanted_depth(section: Section, points: Sequence[TestedPoint]) -> float:
+def _wanted_depth(section: Section, points: Sequence[TestedPoint], row: float) -> float:
     """Deep enough that the closest two points are a row apart, within the room of a page."""
     depths = sorted(point.depth for point in points)
     gaps = [after - before for before, after in pairwise(depths) if after > before]
-    wanted = _ROW * section.depth / min(gaps) if gaps else _SHALLOWEST
+    wanted = row * section.depth / min(gaps) if gaps else _SHALLOWEST
     return min(max(wanted, _SHALLOWEST), _DEEPEST)
 
 
 def _figure(tests: TestsBefore, gases: Sequence[Gas], section: Section | None, width: float, language: str) -> Piece:
     room = width * _DRAWING if section is not None else 0.0
+    high = _row_height(tests)
     points = sorted(tests.points, key=lambda point: point.depth)
     if section is not None:
-        scale = section_drawing.scale_for(section, room, _wanted_depth(section, points))
-        places = _places(points, scale.each)
+        scale = section_drawing.scale_for(section, room, _wanted_depth(section, points, high))
+        places = _places(points, scale.each, high)
         drawn = scale.depth + section_drawing.BELOW
     else:
         scale = None
-        places = _Places((), tuple(_ROW * (row + 0.5) for row in range(len(points))))
+        places = _Places((), tuple(high * (row + 0.5) for row in range(len(points))))
         drawn = 0.0
     # The portal lies so low that the first row, at its true depth, still clears the rule under the head.
-    ground = _HEAD + max(_ROW / 2 - (places.middles[0] if places.middles else _ROW), 0)
+    ground = _HEAD + max(high / 2 - (places.middles[0] if places.middles else high), 0)
     ground = max(ground, section_drawing.ABOVE + 3) if section is not None else ground
-    below = max(drawn, (places.middles[-1] + _ROW / 2 + 4) if places.middles else 0.0)
+    below = max(drawn, (places.middles[-1] + high / 2 + 4) if places.middles else 0.0)
     chosen = tuple(tests.gases.index(gas) for gas in gases)
 
     def draw(canvas: Canvas, x: float, top: float) -> None:
@@ -103,7 +110,7 @@ def _figure(tests: TestsBefore, gases: Sequence[Gas], section: Section | None, w
             columns = _GasColumns(left + _POINT, x + width, len(gases), len(tests.phases))
             _draw_head(canvas, tests, gases, columns, left, x + width, top, language)
             for row, (point, middle) in enumerate(zip(points, places.middles, strict=True)):
-                _draw_point(canvas, point, chosen, columns, left, portal - middle)
+                _draw_point(canvas, point, tests.phases, chosen, columns, left, portal - middle)
                 if row + 1 < len(points):
                     between = portal - (middle + places.middles[row + 1]) / 2
                     canvas.setLineWidth(HAIR)
@@ -143,7 +150,7 @@ class _GasColumns:
         if self.phases == 1:
             return self.left + each * (gas + 1)
         # The first phase leaves room on its left for the triangle; the others share the rest evenly.
-        first = 0.5 if self.phases == 2 else 0.4
+        first = 0.55 if self.phases == 2 else 0.4
         return self.left + each * (gas + first + (1 - first) * phase / (self.phases - 1))
 
 
@@ -178,12 +185,25 @@ def _draw_head(
 
 
 def _draw_point(
-    canvas: Canvas, point: TestedPoint, chosen: Sequence[int], columns: _GasColumns, left: float, middle: float
+    canvas: Canvas,
+    point: TestedPoint,
+    phases: Sequence[str],
+    chosen: Sequence[int],
+    columns: _GasColumns,
+    left: float,
+    middle: float,
 ) -> None:
-    named = wrap((Run(point.name, bold=True), Run(" " + point.depth_words)), _POINT + 14, 9, True)
-    draw_line(canvas, named[0], left, middle + 2)
-    times = " ".join(time for time in point.times if time) or "–"
-    draw_line(canvas, wrap(plain(times), 500, 8, True)[0], left, middle - 8.5)
+    """Name and depth, below them when each phase was tested, and the figures on the middle of the row."""
+    times = [time for time in point.times if time]
+    if len(phases) > 1:
+        times = [f"{phase}\u00a0{time}" for phase, time in zip(phases, point.times, strict=False) if time]
+    lines = max(len(times), 1)
+    y = middle + 2 + _TIME_LEADING * (lines - 1) / 2
+    depth = point.depth_words.replace(" ", "\u00a0")
+    named = wrap((Run(point.name, bold=True), Run(f" {depth}" if point.name else depth)), _POINT, 9, True)
+    draw_line(canvas, named[0], left, y)
+    for place, time in enumerate(times or ["–"]):
+        draw_line(canvas, wrap(plain(time), _POINT, 8, True)[0], left, y - 10.5 - _TIME_LEADING * place)
     for place, gas in enumerate(chosen):
         figures = point.figures[gas] if gas < len(point.figures) else ()
         for phase in range(columns.phases):
@@ -191,18 +211,25 @@ def _draw_point(
             _draw_figure(canvas, figure, phase == columns.phases - 1, columns.edge(place, phase), middle)
 
 
+_TRIANGLE = 8.0
+
+
 def _draw_figure(canvas: Canvas, figure: Figure, counts: bool, edge: float, middle: float) -> None:
+    """A figure to the left of its edge. Its triangle is small and close, so that it cannot be read with the next."""
     size = 10.5 if counts else 9.5
     if not figure.text:
         signs.draw(canvas, "not answered", edge - 8, middle - 3.2, 8)
         return
-    runs = [Run(figure.text, bold=counts or figure.outside, sign="outside" if figure.outside else None)]
+    runs = [Run(figure.text, bold=counts or figure.outside)]
     if figure.first:
         runs = [Run(figure.first, struck=True), Run(" "), *runs]
     if figure.in_doubt:
         runs.append(Run("", sign="in doubt"))
     line = wrap(tuple(runs), 500, size, True)[0]
-    draw_line(canvas, line, edge - line.width, middle - size * typeface.CAPITAL / 2)
+    base = middle - size * typeface.CAPITAL / 2
+    draw_line(canvas, line, edge - line.width, base)
+    if figure.outside:
+        signs.draw(canvas, "outside", edge - line.width - _TRIANGLE - 1.5, base, _TRIANGLE)
 
 
 # --- instruments -----------------------------------------------------------------------------------------------
@@ -217,7 +244,7 @@ def instruments(page: PermitPage, width: float) -> Block:
         pieces += _instrument(instrument, width, page.language)
     if not pieces:
         pieces.append(paragraph(not_answered(), width))
-    return Block(say("paper.block.10.instrument", page.language), tuple(pieces), 10)
+    return Block(say("paper.block.10.instrument", page.language), tuple(pieces), 10, may_split=True)
 
 
 def _instrument(instrument: Instrument, width: float, language: str) -> list[Piece]:

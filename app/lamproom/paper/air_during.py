@@ -27,7 +27,7 @@ from lamproom.words import say
 
 _LABEL = 76.0
 _LAST = 38.0
-_STRIP_GAP = 6.0
+_STRIP_GAP = 5.5
 _MANY = 60
 _STOP = 1.6
 
@@ -43,7 +43,7 @@ def tests_during(page: PermitPage, width: float) -> Block | None:
     pieces: list[Piece] = []
     if len(page.retests.rows) >= 2:
         pieces.append(_legend(page, width))
-        height = 44.0 if len(page.retests.gases) <= 5 else 30.0
+        height = 36.0 if len(page.retests.gases) <= 5 else 30.0
         pieces += [_strip(page, place, line, height) for place in range(len(page.retests.gases))]
     pieces.append(_axis(line))
     pieces += _people(page, line, width)

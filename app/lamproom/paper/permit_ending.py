@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from reportlab.pdfgen.canvas import Canvas
 
@@ -16,7 +17,8 @@ from lamproom.words import say
 Strokes = Sequence[Sequence[tuple[float, float]]]
 
 _ABREAST = 3
-_INK = 34.0
+_INK = 31.0
+_NO_INK = 14.0
 _GUTTER = 5 * MM
 
 
@@ -68,7 +70,7 @@ def closing(page: PermitPage, width: float) -> Block | None:
     if ended.keep:
         pieces.append(paragraph(said(ended.keep), width, 8, 10.5))
     under = say("paper.under.closing", page.language)
-    return Block(say("paper.block.closing", page.language), tuple(pieces), under=under)
+    return Block(say("paper.block.closing", page.language), tuple(pieces), under=under, may_split=True)
 
 
 def _dated(lines: Sequence[Dated]) -> list[list[Rich]]:
@@ -83,6 +85,9 @@ def signatures(page: PermitPage, width: float) -> Block:
     pieces: list[Piece] = []
     for first in range(0, len(page.signatures), _ABREAST):
         pieces.append(_row_of_signatures(page.signatures[first : first + _ABREAST], width, page.language))
+    if pieces and (page.signatures_note or page.authority):
+        # What the signatures mean does not stand alone on the next page.
+        pieces[-1] = replace(pieces[-1], glued=True)
     if not pieces:
         pieces.append(paragraph(plain(say("paper.signatures_none", page.language)), width))
     if page.signatures_note:
@@ -91,7 +96,7 @@ def signatures(page: PermitPage, width: float) -> Block:
         told = say("paper.authority", page.language, fingerprint=page.authority)
         pieces.append(paragraph(plain(told), width, 8, 10.5))
     under = say("paper.under.signatures", page.language)
-    return Block(say("paper.block.signatures", page.language), tuple(pieces), under=under)
+    return Block(say("paper.block.signatures", page.language), tuple(pieces), under=under, may_split=True)
 
 
 def _row_of_signatures(row: Sequence[Signature], width: float, language: str) -> Piece:
@@ -106,20 +111,21 @@ def _row_of_signatures(row: Sequence[Signature], width: float, language: str) ->
                 *wrap(answered(one.at), own, 8.5, True),
             ]
         )
-    height = _INK + 10.5 * max(len(lines) for lines in below) + 9
+    ink = _INK if any(one.strokes for one in row) else _NO_INK
+    height = ink + 10.5 * max(len(lines) for lines in below) + 5
 
     def draw(canvas: Canvas, x: float, top: float) -> None:
         for place, (one, lines) in enumerate(zip(row, below, strict=True)):
             left = x + place * (own + _GUTTER)
-            _draw_ink(canvas, one, left, top, own, language)
+            _draw_ink(canvas, one, left, top, own, language, ink)
             for number, line in enumerate(lines):
-                draw_line(canvas, line, left, top - _INK - 9.5 - 10.5 * number)
+                draw_line(canvas, line, left, top - ink - 9.5 - 10.5 * number)
 
     return Piece(height, draw)
 
 
-def _draw_ink(canvas: Canvas, one: Signature, left: float, top: float, own: float, language: str) -> None:
-    rule = top - _INK
+def _draw_ink(canvas: Canvas, one: Signature, left: float, top: float, own: float, language: str, ink: float) -> None:
+    rule = top - ink
     number = wrap((Run(str(one.number), bold=True),), own, 8.5, True)[0]
     draw_line(canvas, number, left, rule + 3)
     version = wrap(plain(say("paper.signed_version", language, version=one.version)), own, 8, True)[0]
@@ -131,7 +137,7 @@ def _draw_ink(canvas: Canvas, one: Signature, left: float, top: float, own: floa
         how = say("paper.by_code" if one.by_code else "paper.by_station", language)
         draw_line(canvas, wrap(plain(how), room, 8)[0], room_left, rule + 3)
         return
-    _draw_strokes(canvas, one.strokes, room_left, rule + 1, room, _INK - 5)
+    _draw_strokes(canvas, one.strokes, room_left, rule + 1, room, ink - 5)
 
 
 def _draw_strokes(canvas: Canvas, strokes: Strokes, left: float, bottom: float, width: float, height: float) -> None:
@@ -168,6 +174,6 @@ def cautions(page: PermitPage, width: float) -> Block:
     """Two abreast, in the order given."""
     half = (width - 14) / 2
     middle = (len(page.cautions) + 1) // 2
-    left = [paragraph(plain(text), half, 8.5, 10.5, below=3) for text in page.cautions[:middle]]
-    right = [paragraph(plain(text), half, 8.5, 10.5, below=3) for text in page.cautions[middle:]]
+    left = [paragraph(plain(text), half, 8.25, 10, below=2) for text in page.cautions[:middle]]
+    right = [paragraph(plain(text), half, 8.25, 10, below=2) for text in page.cautions[middle:]]
     return Block(say("paper.block.cautions", page.language), (abreast_as_one(left, right, half + 14),))

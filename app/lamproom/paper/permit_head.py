@@ -179,26 +179,35 @@ def _counts(counts: Counts, width: float, language: str) -> Piece:
         (counts.does_not_apply, "does_not_apply", "does not apply"),
     ]
 
+    told = [(count, _counted(name, count, language), sign) for count, name, sign in facts]
+    needs = [max(typeface.width(words, typeface.PLAIN, 8.5), 34.0) + 7 for _, words, _ in told]
+    spare = max(width - sum(needs), 0.0) / len(told)
+
     def draw(canvas: Canvas, x: float, top: float) -> None:
-        for place, (count, name, sign) in enumerate(facts):
-            left = x + place * width / len(facts)
+        left = x
+        for place, (count, words, sign) in enumerate(told):
+            at = left
             if place:
                 canvas.setLineWidth(THIN)
                 canvas.line(left, top - 2, left, top - 28)
-            left += 5 if place else 0
+                at += 5
             canvas.setFont(typeface.FIGURES_BOLD, 19)
-            canvas.drawString(left, top - 15, str(count))
+            canvas.drawString(at, top - 15, str(count))
             if sign is not None and count:
-                after = left + typeface.width(str(count), typeface.FIGURES_BOLD, 19) + 4
+                after = at + typeface.width(str(count), typeface.FIGURES_BOLD, 19) + 4
                 signs.draw(canvas, sign, after, top - 14, 11.5)
-            counted = name in ("retests", "evacuations")
-            words = (
-                say_count(f"paper.count.{name}", count, language) if counted else say(f"paper.count.{name}", language)
-            )
             canvas.setFont(typeface.PLAIN, 8.5)
-            canvas.drawString(left, top - 27, words)
+            canvas.drawString(at, top - 27, words)
+            left += needs[place] + spare
 
     return Piece(33, draw)
+
+
+def _counted(name: str, count: int, language: str) -> str:
+    """The words under a count; the two that are things agree with their number."""
+    if name in ("retests", "evacuations"):
+        return say_count(f"paper.count.{name}", count, language)
+    return say(f"paper.count.{name}", language)
 
 
 # --- obstacles -------------------------------------------------------------------------------------------------

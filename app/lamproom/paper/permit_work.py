@@ -182,7 +182,7 @@ def isolation(page: PermitPage, width: float) -> Block:
     if page.ventilation:
         parts = (Run(say("paper.ventilation", page.language), bold=True), Run(" "), *said(page.ventilation))
         pieces.append(paragraph(parts, width))
-    return Block(say("paper.block.8", page.language), tuple(pieces), 8)
+    return Block(say("paper.block.8", page.language), tuple(pieces), 8, may_split=True)
 
 
 def _found(check: Check, language: str) -> Rich:

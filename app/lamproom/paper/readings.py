@@ -49,7 +49,7 @@ def readings(page: PermitPage, width: float) -> Block:
         width,
         size=9,
         leading=10.6,
-        pad=1.5,
+        pad=0.9,
     )
     if retests.note:
         pieces.append(paragraph(plain(retests.note), width, 8, 10.5))

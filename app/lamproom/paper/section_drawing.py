@@ -140,8 +140,9 @@ def _depth_scale(canvas: Canvas, section: Section, scale: Scale, x: float, porta
         depth += step
     y = portal - scale.depth
     canvas.line(axis - 3, y, axis, y)
-    canvas.drawRightString(axis - 5, y - 2.7, f"{section.depth:g}")
-    canvas.drawString(x, y - 12.5, section.unit)
+    deepest = f"{section.depth:g}\u00a0{section.unit}"
+    wide = typeface.width(deepest, typeface.FIGURES, 8)
+    canvas.drawString(max(axis - 5 - wide, x), y - (2.7 if axis - 5 - wide >= x else 12.5), deepest)
 
 
 def _note(canvas: Canvas, text: str, x: float, y: float, width: float, upward: bool = False) -> None:

@@ -3,8 +3,8 @@
 SENTENCES: dict[str, str] = {
     "page.nobody": "nobody",
     "page.h_min": "{h} h {m}",
-    "page.min": "{m} min",
-    "page.sec": "{s} s",
+    "page.min": "{m}\u00a0min",
+    "page.sec": "{s}\u00a0s",
     "page.under": "under",
     "page.figure.fault": "fault",
     "page.figure.over-range": "over",
@@ -87,7 +87,7 @@ SENTENCES: dict[str, str] = {
     "page.means.ended.lead": "Ends",
     "page.means.ended.text": "the entry and cancels the permit",
     "page.means.closed_out.lead": "",
-    "page.means.closed_out.text": "Closes out: nobody inside, space closed off",
+    "page.means.closed_out.text": "Closes out: all out, closed off",
     "page.means.watch_taken.lead": "",
     "page.means.watch_taken.text": "Takes the watch",
     "page.means.relieved.lead": "",
@@ -137,7 +137,8 @@ SENTENCES: dict[str, str] = {
     "page.cause.prohibited-condition": "a prohibited condition arose",
     "page.cause.expired": "its hours were over",
     "page.cause.never-entered": "never entered",
-    "page.ended_by": "Ended and canceled by {name}",
+    "page.ended_by": "Ended and canceled by {name}{why}",
+    "page.ended_why": ": {reason}",
     "page.closed_tools": "Tools: {text}",
     "page.closed_cover": "Cover: {text}",
     "page.closed_locks": "Locks: {text}",
@@ -177,8 +178,7 @@ SENTENCES: dict[str, str] = {
     "page.nothing_more": "Nothing more is needed by the evaluation.",
     "page.not_answered": "not answered",
     "page.signatures_note": (
-        "v: the version of the record that was signed. Acts of authority are signed by the person's own key, "
-        "others by the station's key in the person's name."
+        "v: the version signed. Acts of authority bear the person's own key, others the station's."
     ),
     "page.state.closed": "Closed out",
     "page.state.canceled": "Canceled",

@@ -142,10 +142,10 @@ SENTENCES: dict[str, str] = {
     # Trend
     "paper.trend.reading": "reading",
     "paper.trend.late": "late",
-    "paper.trend.corrected": "corrected: cross was the first figure",
+    "paper.trend.corrected": "corrected, cross: first figure",
     "paper.trend.outside": "outside the limit",
     "paper.trend.other": "other points",
-    "paper.trend.stop": "everyone ordered out",
+    "paper.trend.stop": "stop",
     "paper.trend.limit": "limit, hatched outside",
     "paper.trend.gap": "{minutes} min gap",
     "paper.trend.attendant": "Attendant",

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from datetime import timedelta
 
 from lamproom.office.page.air import late_by
-from lamproom.office.page.parts import Pages, gas_column, lasting
+from lamproom.office.page.parts import Pages, closed, gas_column, lasting
 from lamproom.paper import content as c
 from lamproom.permit import events as e
 from lamproom.permit.obstacles import STAGES, Stage, barring
@@ -107,14 +107,14 @@ def item_said(pages: Pages, item: str) -> tuple[c.Said, ...]:
     permit = pages.permit
     standing = permit.opened.evaluated.standing.get(item)
     if standing is not None:
-        return (c.Said(say("page.does_not_apply"), standing),)
+        return (c.Said(say("page.does_not_apply"), closed(standing)),)
     made = permit.answers.get(item)
     if made is None or not isinstance(made.event, e.Answered):
         return ()
     found = made.event.found.strip()
     lead = say(f"page.answer.{made.event.answer}") + (":" if found else ".")
     return (
-        c.Said(lead, found if not found or found[-1] in ".!?" else f"{found}."),
+        c.Said(lead, closed(found)),
         c.Said("", say("page.said_by", name=pages.name(made.by), time=pages.clock(made.at))),
     )
 
@@ -251,9 +251,10 @@ def closing(pages: Pages) -> c.Closing | None:
     if permit.ended is None or not isinstance(permit.ended.event, e.Ended):
         return None
     cause = say(f"page.cause.{permit.ended.event.cause}")
-    done = [c.Dated(pages.clock(permit.ended.at), say("page.ended_by", name=pages.name(permit.ended.by)))]
-    if permit.ended.event.reason:
-        done.append(c.Dated(pages.clock(permit.ended.at), permit.ended.event.reason))
+    reason = permit.ended.event.reason
+    why = say("page.ended_why", reason=reason) if reason else ""
+    ended_by = say("page.ended_by", name=pages.name(permit.ended.by), why=why)
+    done = [c.Dated(pages.clock(permit.ended.at), ended_by)]
     if permit.closed_out is not None and isinstance(permit.closed_out.event, e.ClosedOut):
         out = permit.closed_out.event
         at = pages.clock(permit.closed_out.at)

@@ -64,6 +64,12 @@ def offset_words(at: datetime, zone: ZoneInfo) -> str:
     return ("\u2212" if text.startswith("-") else "+") + f"{text[1:3]}:{text[3:5]}"
 
 
+def closed(words: str) -> str:
+    """Words that someone typed, ended with a period where another sentence follows on the same line."""
+    text = words.strip()
+    return text if not text or text[-1] in ".!?" else f"{text}."
+
+
 def lasting(passed: timedelta) -> str:
     """A duration in words of numbers: '3 h 05', '12 min', '50 s' where no minute is full."""
     seconds = int(passed.total_seconds())

@@ -8,7 +8,7 @@ from datetime import datetime
 from lamproom.office.page import air as page_air
 from lamproom.office.page import course as page_course
 from lamproom.office.page import people as page_people
-from lamproom.office.page.parts import SHORT, Pages, gas_column, offset_words
+from lamproom.office.page.parts import SHORT, Pages, closed, gas_column, offset_words
 from lamproom.paper import content as c
 from lamproom.permit import events as e
 from lamproom.permit.form import LimitLine
@@ -77,7 +77,7 @@ def permit_page(
         tally=page_people.tally(pages),
         rescue=_rescue(pages),
         communication=(
-            c.Said(say("page.planned"), evaluated.communication),
+            c.Said(say("page.planned"), closed(evaluated.communication)),
             *page_course.item_said(pages, "communication"),
         ),
         equipment=_equipment(pages),
@@ -115,7 +115,7 @@ def _rescue(pages: Pages) -> tuple[c.Said, ...]:
     permit = pages.permit
     plan = permit.opened.evaluated.rescue
     said = [
-        c.Said(say("page.rescue_outside"), plan.retrieval),
+        c.Said(say("page.rescue_outside"), closed(plan.retrieval)),
         c.Said(
             say("page.rescue_entry"),
             say("page.rescue_service", service=plan.service, means=plan.means, then=plan.then),
