@@ -8,9 +8,13 @@ from pathlib import Path
 
 import pypdfium2
 import pytest
+from tests.stories.lives import DAY_TABLE, in_memory
 
 from lamproom.cli import main
+from lamproom.office import replay
 from lamproom.office.demo import demo_in
+from lamproom.office.page.air import retests
+from lamproom.office.pages import pages_after
 
 
 @pytest.fixture(scope="module")
@@ -86,6 +90,43 @@ def test_the_posted_page_fits_on_one_letter_sheet(papers: Path) -> None:
     document = pypdfium2.PdfDocument(_one(papers, "0001-posted"))
     assert len(document) == 1
     assert [round(x) for x in document[0].get_size()] == [612, 792]
+
+
+def test_the_posted_page_sends_nobody_in_and_names_what_drives_everyone_out_of_this_space(papers: Path) -> None:
+    well = " ".join(_text(_one(papers, "0001-posted")).split())
+    assert "Nobody goes in. Attendant winches from the tripod." in well
+    assert "Wet well 2, Lift station North" in well
+    assert "then telephone 911, gate 3" in well
+    assert "fan stops, water let in, pumps start" in well
+    silo = " ".join(_text(_one(papers, "0003-posted")).split())
+    assert "sliding carbon" in silo and "water" not in silo
+
+
+def test_only_acts_that_asked_a_code_are_called_signed_by_code(papers: Path) -> None:
+    """Of thirteen signatures six bear ink; taking the watch and closing out asked no code."""
+    text = " ".join(_text(_one(papers, "0001-closed-out")).split())
+    assert text.count("recorded at the station") == 2
+    assert text.count("signed by code, no ink") == 5
+    assert "Nia Falk, attendant Closes out" in text
+
+
+def test_what_is_said_once_is_not_said_twice_and_names_stand_behind_a_period(papers: Path) -> None:
+    text = " ".join(_text(_one(papers, "0001-closed-out")).split())
+    assert text.count("the work is complete") == 1
+    assert "nobody goes in. Mara Velde" in text
+    assert "outside, before entry" in text
+    assert "version 92, closed out" in text
+    assert "Watched by" not in text
+
+
+def test_the_trend_is_broken_over_the_break_and_the_stop_and_joins_only_the_place_of_work(tmp_path: Path) -> None:
+    """From the day: work until 09:42, the break 09:57 to 10:15, work again 10:40, the stop 10:44, work 11:13."""
+    shift = in_memory(tmp_path)
+    replay.set_up(shift)
+    replay.live(shift, DAY_TABLE)
+    rows = retests(pages_after(shift.office, shift.permits["A"])).rows
+    joined = [row.taken for row in rows if row.at_work and not row.apart]
+    assert joined == ["09:13", "09:28", "09:42", "11:27"]
 
 
 def test_the_refused_draft_names_its_obstacles_and_looks_like_nothing_granted(papers: Path) -> None:

@@ -6,7 +6,7 @@ Each row of the table stands at the depth of its point; where points lie closer 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from reportlab.pdfgen.canvas import Canvas
@@ -241,7 +241,9 @@ def instruments(page: PermitPage, width: float) -> Block:
     for place, instrument in enumerate(page.instruments):
         if place:
             pieces.append(gap(5))
-        pieces += _instrument(instrument, width, page.language)
+        own = _instrument(instrument, width, page.language)
+        # An instrument stands whole beside the bump test that it stands on.
+        pieces += [*(replace(piece, glued=True) for piece in own[:-1]), own[-1]]
     if not pieces:
         pieces.append(paragraph(not_answered(), width))
     return Block(say("paper.block.10.instrument", page.language), tuple(pieces), 10, may_split=True)

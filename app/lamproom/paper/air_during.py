@@ -29,7 +29,7 @@ _LABEL = 76.0
 _LAST = 38.0
 _STRIP_GAP = 5.5
 _MANY = 60
-_STOP = 1.6
+_STOP = 1.2
 
 
 def tests_during(page: PermitPage, width: float) -> Block | None:
@@ -92,10 +92,12 @@ def _legend(page: PermitPage, width: float) -> Piece:
     kinds += ["stop"] if page.retests.stops else []
     kinds.append("limit")
 
+    words = {kind: say(f"paper.trend.{kind}", page.language) for kind in kinds}
+    needed = sum(typeface.width(told, typeface.PLAIN, 8) + 19 for told in words.values())
+
     def draw(canvas: Canvas, x: float, top: float) -> None:
-        at, y = x + _LABEL, top - 8
+        at, y = x + min(_LABEL, width - needed), top - 8
         for kind in kinds:
-            words = say(f"paper.trend.{kind}", page.language)
             if kind == "limit":
                 hatch(canvas, at, y, at + 14, y + 6)
                 at += 18
@@ -103,8 +105,8 @@ def _legend(page: PermitPage, width: float) -> Piece:
                 _marker(canvas, kind, at + 3, y + 2.8)
                 at += 9
             canvas.setFont(typeface.PLAIN, 8)
-            canvas.drawString(at, y, words)
-            at += typeface.width(words, typeface.PLAIN, 8) + 12
+            canvas.drawString(at, y, words[kind])
+            at += typeface.width(words[kind], typeface.PLAIN, 8) + 10
 
     return Piece(15, draw)
 
