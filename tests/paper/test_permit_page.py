@@ -7,6 +7,8 @@ from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
 
+import pypdfium2
+import pypdfium2.raw
 import pytest
 from tests.paper.reading_pages import places_of, poppler, text_of
 from tests.paper.sample_content import ENDED, RETESTS, draft, stopped, with_entrants, with_retests
@@ -281,3 +283,17 @@ def test_the_authoritys_fingerprint_stands_under_the_signatures() -> None:
     """A reader without the site compares it with the one the file names."""
     page = replace(ENDED, authority="4759 d6a6 30a6 51a4")
     assert "SHA-256: 4759 d6a6 30a6 51a4" in one_line(" ".join(text_of(render_permit(page))))
+
+
+def test_the_trend_draws_no_line_to_a_set_that_stands_apart() -> None:
+    """One line fewer in each of the strips, counted by an independent reader of the page's paths."""
+    rows = list(RETESTS)
+    rows[2] = replace(rows[2], apart=True)
+    broken = replace(ENDED, retests=replace(ENDED.retests, rows=tuple(rows)))
+    assert _paths(ENDED) - _paths(broken) == len(ENDED.retests.gases)
+
+
+def _paths(page: PermitPage) -> int:
+    document = pypdfium2.PdfDocument(render_permit(page))
+    kind = pypdfium2.raw.FPDF_PAGEOBJ_PATH
+    return sum(len(list(sheet.get_objects(filter=[kind]))) for sheet in document)

@@ -24,7 +24,7 @@ from lamproom.desk.filing.story_list import StoryList
 from lamproom.desk.fonts import load_fonts
 from lamproom.desk.parts.button import Button
 from lamproom.desk.theme import Look
-from lamproom.office.filed_pages import filed_pdf
+from lamproom.office.pages import filed_pdf
 from lamproom.permit import events as e
 
 

@@ -37,5 +37,9 @@ def dress(window: QWidget, look: Look) -> None:
 
 
 def puts_on(event: QEvent) -> bool:
-    """True for the events on which a widget takes its look: its first showing, or a new place to stand."""
-    return event.type() in (QEvent.Type.Polish, QEvent.Type.ParentChange)
+    """True for the events on which a widget takes its look: its polish, a new place to stand, every showing.
+
+    A part laid out before it stands in a window is polished in no window's look, and Qt polishes it once; when a window
+    changes its look, Qt brings kept palettes back. So a part looks again whenever it is shown.
+    """
+    return event.type() in (QEvent.Type.Polish, QEvent.Type.ParentChange, QEvent.Type.Show)

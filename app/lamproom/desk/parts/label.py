@@ -61,11 +61,10 @@ class Label(QLabel):
             self.setMinimumHeight(self.heightForWidth(self.width()) if self.text() else 0)
 
     def event(self, event: QEvent) -> bool:
-        """Dress when first shown; after Qt's own polish, which would bring the palette of an earlier theme back."""
-        done = super().event(event)
+        """Dress when shown."""
         if puts_on(event):
             self.wear(look_of(self))
-        return done
+        return super().event(event)
 
 
 class StateWord(QWidget):

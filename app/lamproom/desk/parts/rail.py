@@ -10,6 +10,7 @@ from PySide6.QtGui import QFontMetricsF, QKeyEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QAbstractButton, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
 
 from lamproom.desk.fonts import letter
+from lamproom.desk.parts.kept_rows import keep_rows
 from lamproom.desk.parts.label import Label
 from lamproom.desk.signs import Sign, draw_sign
 from lamproom.desk.theme import Letter, Role, look_of
@@ -121,21 +122,15 @@ class Rail(QWidget):
 
     def set_sheets(self, sheets: Sequence[SheetRow]) -> None:
         """Show these; rows that stay keep their place and the keyboard."""
-        if list(self._rows) == [sheet.key for sheet in sheets]:
-            for sheet in sheets:
-                self._rows[sheet.key].show_row(sheet)
-            return
-        for row in self._rows.values():
-            self._list.removeWidget(row)
-            row.hide()
-            row.deleteLater()
-        self._rows = {}
+        of = {sheet.key: sheet for sheet in sheets}
+        keep_rows(self._list, self._rows, of, lambda key: self._row(of[key]))
         for sheet in sheets:
-            row = _Row(sheet)
-            row.clicked.connect(lambda _checked=False, key=sheet.key: self.chosen.emit(key))
-            self._rows[sheet.key] = row
-            self._list.insertWidget(len(self._rows) - 1, row)
-            row.show()
+            self._rows[sheet.key].show_row(sheet)
+
+    def _row(self, sheet: SheetRow) -> _Row:
+        row = _Row(sheet)
+        row.clicked.connect(lambda: self.chosen.emit(sheet.key))
+        return row
 
     def set_current(self, key: str) -> None:
         """The sheet that is open."""

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
+from lamproom.desk.parts.kept_rows import keep_rows
 from lamproom.desk.parts.label import Label
 from lamproom.desk.theme import Letter, Role
 from lamproom.desk.workbook.question_row import QuestionRow
@@ -74,14 +75,8 @@ class EvaluatedQuestions(QWidget):
         self, items: Sequence[ItemView], bars: Mapping[str, str], standing: Sequence[tuple[str, str]]
     ) -> None:
         """Show these questions."""
-        if [item.id for item in items] != list(self._rows):
-            for row in self._rows.values():
-                self._column.removeWidget(row)
-                row.hide()
-                row.deleteLater()
-            self._rows = {item.id: EvaluatedQuestion(self._sheet, item) for item in items}
-            for at, row in enumerate(self._rows.values()):
-                self._column.insertWidget(at, row)
+        of = {item.id: item for item in items}
+        keep_rows(self._column, self._rows, of, lambda id: EvaluatedQuestion(self._sheet, of[id]))
         for item in items:
             self._rows[item.id].show_item(item, bars.get(item.id, ""))
         self._standing.setText("\n".join(f"{question} {reason}" for question, reason in standing))

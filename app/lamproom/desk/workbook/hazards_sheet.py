@@ -9,6 +9,7 @@ from lamproom.desk.desk import Desk
 from lamproom.desk.parts.button import Kind
 from lamproom.desk.parts.choice import DropList, Option
 from lamproom.desk.parts.field import Field
+from lamproom.desk.parts.kept_rows import keep_rows
 from lamproom.desk.parts.label import Label, rule
 from lamproom.desk.parts.notice import MessageLine
 from lamproom.desk.signs import Sign
@@ -86,8 +87,8 @@ class HazardsSheet(Sheet):
         self.say_fixed(view.fixed)
         sensors = tuple(column.name for column in view.columns)
         self._show_heads(sensors)
-        if list(self._lines) != [row.id for row in view.rows]:
-            self._show_lines(view)
+        of = {row.id: row for row in view.rows}
+        keep_rows(self._list, self._lines, of, lambda id: HazardLine(self, of[id], self._held))
         for row in view.rows:
             self._lines[row.id].show_hazard(row, sensors)
         if self._view is None or self._view.gases != view.gases:
@@ -115,21 +116,6 @@ class HazardsSheet(Sheet):
         self._sensors = sensors
         self._heads = HeadCells(sensors)
         self._top.insertWidget(0, self._heads)
-
-    def _show_lines(self, view: HazardsSheetView) -> None:
-        wanted = {row.id for row in view.rows}
-        for gone in [id for id in self._lines if id not in wanted]:
-            line = self._lines.pop(gone)
-            self._list.removeWidget(line)
-            line.hide()
-            line.deleteLater()
-        for at, row in enumerate(view.rows):
-            if row.id not in self._lines:
-                self._lines[row.id] = HazardLine(self, row, self._held)
-                self._list.insertWidget(at, self._lines[row.id])
-                # At once: a row that Qt shows later cannot take the keyboard now.
-                self._lines[row.id].show()
-        self._lines = {row.id: self._lines[row.id] for row in view.rows}
 
     def _held(self, line: QWidget) -> None:
         self.move_on(line, self.open_places())

@@ -7,12 +7,13 @@ from collections.abc import Iterable
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lamproom.desk.desk import Desk
+from lamproom.desk.parts.kept_rows import keep_rows
 from lamproom.desk.parts.label import Label
 from lamproom.desk.parts.ready_bar import ReadyAxis, ReadyRuler
 from lamproom.desk.theme import Letter, Role
 from lamproom.desk.workbook.instrument_row import BAR, InstrumentLine
 from lamproom.desk.workbook.sheet import Sheet
-from lamproom.office.views.instruments_sheet import InstrumentsSheetView, instruments_sheet
+from lamproom.office.views.instruments_sheet import instruments_sheet
 from lamproom.words import say
 
 
@@ -50,25 +51,10 @@ class InstrumentsSheet(Sheet):
         axis = ReadyAxis(view.now, view.end, view.marks)
         self._ruler.set_axis(axis)
         self._ruler.setVisible(bool(view.rows))
-        if list(self._lines) != [row.id for row in view.rows]:
-            self._show_lines(view)
+        of = {row.id: row for row in view.rows}
+        keep_rows(self._list, self._lines, of, lambda id: InstrumentLine(self, of[id], self._done))
         for row in view.rows:
             self._lines[row.id].show_instrument(row, axis)
-
-    def _show_lines(self, view: InstrumentsSheetView) -> None:
-        wanted = {row.id for row in view.rows}
-        for gone in [id for id in self._lines if id not in wanted]:
-            line = self._lines.pop(gone)
-            self._list.removeWidget(line)
-            line.hide()
-            line.deleteLater()
-        for at, row in enumerate(view.rows):
-            if row.id not in self._lines:
-                self._lines[row.id] = InstrumentLine(self, row, self._done)
-            self._list.insertWidget(at, self._lines[row.id])
-            # At once: a row that Qt shows later cannot take the keyboard now.
-            self._lines[row.id].show()
-        self._lines = {row.id: self._lines[row.id] for row in view.rows}
 
     def _done(self, line: QWidget) -> None:
         self.move_on(line, self.open_places())

@@ -9,6 +9,7 @@ from lamproom.desk.desk import Desk
 from lamproom.desk.parts.button import Kind
 from lamproom.desk.parts.field import Field
 from lamproom.desk.parts.figure_field import FigureField
+from lamproom.desk.parts.kept_rows import keep_rows
 from lamproom.desk.parts.label import Label, StateWord
 from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter, Role
@@ -123,16 +124,8 @@ class IsolationSheet(Sheet):
             self._depth.set_text("" if kept == _DRY else kept)
 
     def _show_points(self, view: IsolationSheetView) -> None:
-        if list(self._lines) != [point.id for point in view.points]:
-            for line in self._lines.values():
-                self._points.removeWidget(line)
-                line.hide()
-                line.deleteLater()
-            self._lines = {point.id: IsolationPointLine(self, point, self._answered) for point in view.points}
-            for line in self._lines.values():
-                self._points.addWidget(line)
-                # At once: a row that Qt shows later cannot take the keyboard now.
-                line.show()
+        of = {point.id: point for point in view.points}
+        keep_rows(self._points, self._lines, of, lambda id: IsolationPointLine(self, of[id], self._answered))
         for point in view.points:
             self._lines[point.id].show_point(point, view.people)
 

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 
 from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
 
+from lamproom.desk.parts.kept_rows import keep_rows
 from lamproom.desk.parts.label import Label
 from lamproom.desk.theme import Letter, Role
 from lamproom.desk.workbook.question_row import QuestionRow
@@ -31,30 +32,18 @@ class Questions(QWidget):
         self, items: Sequence[ItemView], bars: Mapping[str, str], standing: Sequence[tuple[str, str]]
     ) -> None:
         """Show these questions."""
-        asked = {item.id for item in items}
-        for gone in [id for id in self._rows if id not in asked]:
-            row = self._rows.pop(gone)
-            self._column.removeWidget(row)
-            row.hide()
-            row.deleteLater()
-        for at, item in enumerate(items):
-            if item.id not in self._rows:
-                self._rows[item.id] = QuestionRow(self._sheet, item, self._answered)
-                self._column.insertWidget(at, self._rows[item.id])
-                self._rows[item.id].show()
+        of = {item.id: item for item in items}
+        keep_rows(self._column, self._rows, of, lambda id: QuestionRow(self._sheet, of[id], self._answered))
+        for item in items:
             self._rows[item.id].show_item(item, bars.get(item.id, ""))
         self._standing.setText("\n".join(f"{question} {reason}" for question, reason in standing))
         self._standing.setVisible(bool(standing))
 
     def open_places(self) -> list[QWidget]:
         """What waits to be answered, from the top."""
-        return [place for row in self._in_order() if (place := row.open_place()) is not None]
+        return [place for row in self._rows.values() if (place := row.open_place()) is not None]
 
     def place(self, item: str) -> QWidget | None:
         """Where a link to a question leads."""
         row = self._rows.get(item)
         return row.place() if row is not None else None
-
-    def _in_order(self) -> list[QuestionRow]:
-        found = [self._column.itemAt(at) for at in range(self._column.count())]
-        return [w for one in found if one is not None and isinstance(w := one.widget(), QuestionRow)]

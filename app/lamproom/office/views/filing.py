@@ -6,10 +6,9 @@ import re
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from lamproom.office.filed_pages import draft_pdf, file_name, filed_pdf
 from lamproom.office.find import FoundPermit, find
 from lamproom.office.office import Office
-from lamproom.office.post_page import posted_pdf
+from lamproom.office.pages import draft_pdf, file_name, filed_pdf, posted_pdf
 from lamproom.office.verify import Verdict, verify_file, verify_permit
 from lamproom.office.views.board_cards import SIGNS, card_of
 from lamproom.permit import events as e

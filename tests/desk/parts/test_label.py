@@ -1,0 +1,46 @@
+"""Words in the color of the window that they stand in, in whatever order they were made, laid out, told and shown."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from itertools import permutations
+
+import pytest
+from PySide6.QtGui import QPalette
+from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
+from pytestqt.qtbot import QtBot
+
+from lamproom.desk.parts.dress import dress
+from lamproom.desk.parts.label import Label
+from lamproom.desk.theme import Look, Role, Theme
+
+Act = Callable[[], object]
+
+
+@pytest.mark.parametrize("later", [Theme.LIGHT, Theme.SUN, Theme.DARK])
+def test_words_have_the_color_of_their_window_whatever_came_first(qtbot: QtBot, later: Theme) -> None:
+    """A card is made, Qt's events pass, it is laid into a dark window, its tone is set, the theme changes, it shows."""
+    earlier = Theme.DARK if later is not Theme.DARK else Theme.LIGHT
+    for order in permutations(("events", "laid", "tone", "theme", "shown")):
+        window, page, card = QWidget(), QWidget(), QWidget()
+        qtbot.addWidget(window)
+        QVBoxLayout(window).addWidget(page)
+        in_page, in_card = QVBoxLayout(page), QVBoxLayout(card)
+        label = Label("2 inside", bold=True)
+        card.setProperty("ground", "panel")
+        in_card.addWidget(label)
+        dress(window, Look(earlier))
+        window.show()
+        page.hide()
+        acts: dict[str, Act] = {
+            "events": QApplication.processEvents,
+            "laid": lambda layout=in_page, card=card: layout.addWidget(card),
+            "tone": lambda label=label: label.set_tone(Role.TEXT, bold=True),
+            "theme": lambda window=window: dress(window, Look(later)),
+            "shown": page.show,
+        }
+        for act in order:
+            acts[act]()
+        QApplication.processEvents()
+        color = label.palette().color(QPalette.ColorRole.WindowText)
+        assert color == Look(later).colour(Role.TEXT), order
