@@ -282,6 +282,7 @@ class Life:
         self.tell(e.LevelStated(depth_m="5.1", how="staff gauge"), by=MARA)
         self.tell(e.SpaceOpened(guarded="rail on four sides"), by=MARA)
         self.tell(e.VentilationStarted(flow_m3_h="680", intake="upwind", stop_noticed_by="streamer"), by=MARA)
+        self.read(None, "duct", held=None)
         return self
 
     def points(self) -> tuple[str, ...]:

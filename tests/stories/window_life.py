@@ -300,7 +300,7 @@ def _read(life: WindowLife, row: Row) -> None:
         return
     life.sheet(row, "air-test")
     hands = life.hands
-    key = {"upwind": "upwind", "through-lid": "lid"}.get(row["phase"], f"point/{row.get('at')}")
+    key = {"upwind": "upwind", "through-lid": "lid", "duct": "duct"}.get(row["phase"], f"point/{row.get('at')}")
     place = f"workbook.air-test.place.{key}"
     if not hands.checked(place):
         hands.press(place)

@@ -4,12 +4,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import UTC, datetime
-from typing import Annotated, ClassVar
+from typing import Annotated, Any, ClassVar
 
-from pydantic import AfterValidator, AwareDatetime, BaseModel, ConfigDict
+from pydantic import AfterValidator, AwareDatetime, BaseModel, ConfigDict, Field
 
 Moment = Annotated[AwareDatetime, AfterValidator(lambda at: at.astimezone(UTC))]
 """A moment in an event: with its zone, kept in UTC, so that the same moment is always the same bytes."""
+
+
+def later(default: Any) -> Any:
+    """A field that joined a kind after records of it existed: unsaid it is not written, so that what was stored before
+    is still read and written as the same bytes."""
+    return Field(default, exclude_if=lambda value: value == default)
 
 
 class Event(BaseModel):

@@ -18,7 +18,7 @@ from lamproom.office.key_signers import Signer as OwnSigner
 from lamproom.office.keys import KeyRing
 from lamproom.permit import people, site, space
 from lamproom.permit import state as permit_state
-from lamproom.permit.facts import Facts, OtherPermit
+from lamproom.permit.facts import Facts, OtherPermit, touching
 from lamproom.permit.form import Form, fingerprint, read_form
 from lamproom.permit.people import Person
 from lamproom.permit.site import Site
@@ -196,12 +196,9 @@ class Office:
         )
 
     def _others(self, permit: Permit) -> tuple[OtherPermit, ...]:
-        open_ones = (self.permit(number) for number in self.ids("permit") if number != permit.number)
-        return tuple(
-            OtherPermit(other.number, other.opened.registered.name)
-            for other in open_ones
-            if other.running and other.opened.space == permit.opened.space
-        )
+        """The permits that run now beside this one: those near it, and those that share its people or its locks."""
+        running = (self.permit(number) for number in self.ids("permit") if number != permit.number)
+        return tuple(touching(permit, other) for other in running if other.running)
 
     # Recording --------------------------------------------------------------------------------------------------------
 

@@ -5,20 +5,10 @@ from __future__ import annotations
 from lamproom.bench.happening import Event
 from lamproom.office.office import Office, ToRecord
 from lamproom.permit import events as e
-from lamproom.permit.state import Permit
+from lamproom.permit.state import ONLY_BEFORE, Permit
 from lamproom.record.envelope import Signer
 from lamproom.record.journal import Entry
 from lamproom.words import Refusal, sentence
-
-_BEFORE_AUTHORISED = (
-    e.WorkDescribed,
-    e.HoursPlanned,
-    e.Answered,
-    e.HazardHeld,
-    e.HazardAdded,
-    e.PointIsolated,
-)
-"""A change of hazard, isolation, limit, place or purpose needs a new permit."""
 
 _AFTER_ENDED = (
     e.WentOut,
@@ -31,6 +21,7 @@ _AFTER_ENDED = (
     e.StopOrdered,
     e.Relieved,
     e.ClosedOut,
+    e.PointReleased,
     e.PageFiled,
     e.Noted,
     e.VentilationStopped,
@@ -69,7 +60,7 @@ def allowed(permit: Permit, event: Event) -> None:
         raise Refusal(sentence("office.closed_out", number=permit.number))
     if permit.ended is not None and not isinstance(event, _AFTER_ENDED):
         raise Refusal(sentence("office.ended", number=permit.number))
-    if permit.authorised is not None and isinstance(event, _BEFORE_AUTHORISED):
+    if permit.authorised is not None and isinstance(event, ONLY_BEFORE):
         raise Refusal(sentence("office.needs_new_permit", number=permit.number))
 
 

@@ -8,11 +8,15 @@ from __future__ import annotations
 from typing import ClassVar, Literal
 
 from lamproom.bench.events import InstrumentRegistered, Number, Value
-from lamproom.bench.happening import Event, Moment
-from lamproom.permit.space import SpaceEvaluated, SpaceRegistered
+from lamproom.bench.happening import Event, Moment, later
+from lamproom.permit.space import HazardKind, SpaceEvaluated, SpaceRegistered
 
-Phase = Literal["upwind", "through-lid", "open", "ventilating", "fan-stopped", "after-break", "work"]
-"""When in the life of the air a reading was taken; ``upwind`` is the base taken outside, at this space."""
+Phase = Literal["upwind", "through-lid", "open", "ventilating", "fan-stopped", "after-break", "work", "duct"]
+"""When in the life of the air a reading was taken; ``upwind`` is the base taken outside, at this space, ``duct`` what
+the fan brings in, taken at the duct's outlet."""
+
+Route = Literal["permit", "alternate", "reclassified"]
+"""The lawful way in: a permit (29 CFR 1910.146(d) to (k)), the alternate procedures of (c)(5), or (c)(7)."""
 
 Stroke = tuple[tuple[int, int, int], ...]
 """Ink as a vector: x and y from 0 to 1000 of the pad, milliseconds since the first touch."""
@@ -39,6 +43,7 @@ class PermitOpened(Event):
     form: str
     zone: str
     renews: str | None = None
+    route: Route = later("permit")
 
 
 class WorkDescribed(Event):
@@ -66,12 +71,16 @@ class Answered(Event):
 
 
 class HazardHeld(Event):
-    """A hazard of the evaluation looked at today: how it is held, or that it does not apply today, with the reason."""
+    """A hazard of the evaluation looked at today: how it is held, or that it does not apply today, with the reason.
+
+    ``eliminated`` says that it is gone, not held back: what a reclassification asks of every hazard, (c)(7)(i).
+    """
 
     kind: ClassVar[str] = "hazard-held"
     hazard: str
     held: bool
     how: str
+    eliminated: bool = later(False)
 
 
 class HazardAdded(Event):
@@ -82,6 +91,7 @@ class HazardAdded(Event):
     name: str
     shows: str
     gas: str | None = None
+    sort: HazardKind = later("not-said")
 
 
 class PointIsolated(Event):
@@ -93,6 +103,22 @@ class PointIsolated(Event):
     owner: str
     tried_dead: bool
     verified_by: str | None
+    box: str = later("")
+
+
+class PointReleased(Event):
+    """Locks or blanks came off a point: why. Before the permit's end that is isolation lost."""
+
+    kind: ClassVar[str] = "point-released"
+    point: str
+    why: str
+
+
+class BasisStated(Event):
+    """Why every hazard of the space is gone: what was inspected and tested, for a reclassification, (c)(7)(iii)."""
+
+    kind: ClassVar[str] = "basis-stated"
+    basis: str
 
 
 class LevelStated(Event):
@@ -117,6 +143,7 @@ class VentilationStarted(Event):
     flow_m3_h: Number
     intake: str
     stop_noticed_by: str
+    power: str = later("")
 
 
 class VentilationStopped(Event):
@@ -364,6 +391,22 @@ class Reendorsed(Event):
     ink: Ink | None = None
 
 
+class Extended(Event):
+    """The authorised hours were made longer, before their end, by the supervisor's signature."""
+
+    kind: ClassVar[str] = "extended"
+    ends: Moment
+    reason: str
+    ink: Ink | None = None
+
+
+class WorkStepChanged(Event):
+    """The work changed its step within the purpose that was signed: what comes next. The air is tested anew."""
+
+    kind: ClassVar[str] = "work-step-changed"
+    step: str
+
+
 class SupervisionHandedOver(Event):
     """Another entry supervisor took over and found conditions as the permit says."""
 
@@ -382,12 +425,18 @@ class Ended(Event):
 
 
 class ClosedOut(Event):
-    """Nobody inside, tools counted, space closed off, locks off."""
+    """Nobody inside, tools counted, space closed off, locks off.
+
+    ``debrief`` is what host and contractor told each other, (c)(8)(v), (c)(9)(iii); ``fire_watch_until`` when the watch
+    after hot work ended.
+    """
 
     kind: ClassVar[str] = "closed-out"
     tools: str
     cover: str
     locks: str
+    debrief: str = later("")
+    fire_watch_until: Moment | None = later(None)
 
 
 class Noted(Event):
@@ -405,6 +454,8 @@ EVENTS: tuple[type[Event], ...] = (
     HazardHeld,
     HazardAdded,
     PointIsolated,
+    PointReleased,
+    BasisStated,
     LevelStated,
     SpaceOpened,
     VentilationStarted,
@@ -435,6 +486,8 @@ EVENTS: tuple[type[Event], ...] = (
     StopOrdered,
     StopDetermined,
     Reendorsed,
+    Extended,
+    WorkStepChanged,
     SupervisionHandedOver,
     Ended,
     ClosedOut,

@@ -26,10 +26,38 @@ VERIFYING: frozenset[str] = frozenset({"open", "ventilating", "fan-stopped", "af
 
 @dataclass(frozen=True, slots=True)
 class OtherPermit:
-    """Another permit that is open at the same space or a neighbour: number and state in a word."""
+    """Another permit that runs now, as far as it touches this one.
+
+    ``near``: at the same space, or at one that adjoins it. ``attendant``: who stands watch there. ``worn``: the
+    instruments worn there. ``unlocked``: the locks that came off a point there and are not back.
+    """
 
     number: str
     space: str
+    near: bool = True
+    attendant: str | None = None
+    worn: frozenset[str] = frozenset()
+    unlocked: frozenset[str] = frozenset()
+
+
+def touching(permit: Permit, other: Permit) -> OtherPermit:
+    """What one running permit is to another."""
+    adjoining = permit.opened.evaluated.adjoining
+    near = other.opened.space == permit.opened.space or other.opened.space in adjoining
+    near = near or permit.opened.space in other.opened.evaluated.adjoining
+    off = {
+        made.event.lock.strip()
+        for made in other.unlocked
+        if isinstance(made.event, e.PointIsolated) and made.event.lock.strip()
+    }
+    return OtherPermit(
+        other.number,
+        other.opened.registered.name,
+        near,
+        other.attendant,
+        frozenset(one.instrument for one in other.assigned("worn")),
+        frozenset(off),
+    )
 
 
 @dataclass(frozen=True, slots=True)

@@ -88,7 +88,10 @@ class Item(Value):
     clears: str
     page_item: int | None = None
     only_if: str = ""
-    """``item=answer``: asked only when that other item was answered so."""
+    """``item=answer`` or ``about:fact`` (several joined by commas): asked only when all of them hold. What facts there
+    are stands in ``permit/asked.py``."""
+    routes: tuple[Literal["permit", "alternate", "reclassified"], ...] = ("permit", "alternate", "reclassified")
+    """The lawful ways in on which it is asked."""
 
 
 class Condition(Value):
@@ -221,6 +224,24 @@ def fingerprint(text: str) -> str:
 
 
 @lru_cache(maxsize=32)
+def halved(form: Form) -> Form:
+    """The form with half of each upper figure but oxygen's: what the alternate procedures ask for.
+
+    Source: preamble to the rule, 58 FR 4488, and the agency's directive: half of what would be a hazardous atmosphere,
+    as reported by a state's copy of them; oxygen keeps its band.
+    """
+    lines = tuple(
+        line if line.gas == "oxygen" or line.high is None else line.model_copy(update={"high": _half(line.high)})
+        for line in form.limits
+    )
+    return form.model_copy(update={"limits": lines})
+
+
+def _half(figure: str) -> str:
+    return f"{(Decimal(figure) / 2).normalize():f}"
+
+
+@lru_cache(maxsize=32)
 def read_form(text: str) -> Form:
     """The form that a text describes. Refused, every line named, when it is malformed or looser than its regime."""
     try:
@@ -278,6 +299,12 @@ def _loosened(form: Form, regime: Regime, text: str) -> Iterator[Sentence]:
             yield sentence("permit.form.looser_points", line=_line_of(text, key), spacing=str(regime.spacing_m))
     if timedelta(days=form.keep_days) < regime.keep:
         yield sentence("permit.form.looser_keep", line=_line_of(text, "keep_days"), days=regime.keep.days)
-    asked = {item.id for item in form.items if not item.only_if and item.expect == regime.expects(item.id, item.expect)}
+    asked = {
+        item.id
+        for item in form.items
+        if item.only_if == regime.asked_if(item.id)
+        and "permit" in item.routes
+        and item.expect == regime.expects(item.id, item.expect)
+    }
     for missing in sorted(regime.must_ask - asked):
         yield sentence("permit.form.item_missing", item=missing, law=regime.name)

@@ -56,6 +56,7 @@ class Person:
     roles: tuple[str, ...] = ()
     trained: tuple[PersonTrained, ...] = ()
     left: bool = False
+    employer: str = "own"
     version: int = 0
 
     def training(self, role: str) -> PersonTrained | None:
@@ -77,7 +78,7 @@ def apply(state: Person, happening: Happening) -> Person:
     state = replace(state, version=happening.version)
     match happening.event:
         case PersonRegistered() as event:
-            return replace(state, roles=event.roles)
+            return replace(state, roles=event.roles, employer=event.employer)
         case PersonTrained() as event if not happening.void:
             return replace(state, trained=(*state.trained, event))
         case PersonLeft():

@@ -34,6 +34,13 @@ class Regime:
     must_be: tuple[tuple[str, str], ...] = ()
     """Items with the only answer that bars nothing: a form that takes any answer asks for nothing."""
 
+    conditional: tuple[tuple[str, str], ...] = ()
+    """Items with the only condition under which the regime lets a form ask them; every other is asked always."""
+
+    def asked_if(self, item: str) -> str:
+        """The condition under which an item may be asked; empty: always."""
+        return dict(self.conditional).get(item, "")
+
     def expects(self, item: str, otherwise: str) -> str:
         """The answer that the regime asks of an item, ``otherwise`` where it asks for none."""
         return dict(self.must_be).get(item, otherwise)
@@ -54,13 +61,45 @@ US_GENERAL_INDUSTRY = Regime(
     device_over_m=Decimal("1.52"),
     page_items=15,
     suspends=False,
-    must_ask=frozenset({"observed", "retrieval", "communication", "equipment", "other-permits", "other-work"}),
+    must_ask=frozenset(
+        {
+            "observed",
+            "retrieval",
+            "communication",
+            "equipment",
+            "other-permits",
+            "other-work",
+            "standby-team",
+            "contractor-exchange",
+            "near-permits",
+            "hot-work-permit",
+            "fire-watch",
+            "cylinders-outside",
+            "dust-clear",
+        }
+    ),
+    conditional=(
+        ("standby-team", "retrieval=does not apply, space:bad-air"),
+        ("contractor-exchange", "people:other-employer"),
+        ("near-permits", "others:near"),
+        ("hot-work-permit", "hazard:hot-work"),
+        ("fire-watch", "hazard:hot-work"),
+        ("cylinders-outside", "hazard:hot-work"),
+        ("dust-clear", "hazard:dust"),
+    ),
     must_be=(
         ("observed", "yes"),
         ("retrieval", "yes"),
         ("communication", "yes"),
         ("equipment", "yes"),
         ("other-work", "no"),
+        ("standby-team", "yes"),
+        ("contractor-exchange", "yes"),
+        ("near-permits", "yes"),
+        ("hot-work-permit", "yes"),
+        ("fire-watch", "yes"),
+        ("cylinders-outside", "yes"),
+        ("dust-clear", "yes"),
     ),
 )
 

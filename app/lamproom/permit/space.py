@@ -8,7 +8,17 @@ from datetime import date
 from typing import ClassVar, Literal
 
 from lamproom.bench.events import Number, Value
-from lamproom.bench.happening import Event, Happening
+from lamproom.bench.happening import Event, Happening, later
+
+HazardKind = Literal[
+    "atmosphere", "engulfment", "trapping", "dust", "energy", "fall", "heat", "hot-work", "other", "not-said"
+]
+"""What sort of hazard it is. It decides which lawful route is open: (c)(5) is for the atmosphere alone."""
+
+Holding = Literal[
+    "blank", "removed-section", "double-block-and-bleed", "lockout", "disconnected-link", "single-valve", "not-said"
+]
+"""How an isolation point is held. The definition of isolation in 29 CFR 1910.146(b) knows no single closed valve."""
 
 
 class Hazard(Value):
@@ -22,6 +32,7 @@ class Hazard(Value):
     shows: str
     control: str
     gas: str | None = None
+    sort: HazardKind = later("not-said")
 
 
 class IsolationPoint(Value):
@@ -31,6 +42,7 @@ class IsolationPoint(Value):
     name: str
     holds: str
     how: str
+    held_as: Holding = later("not-said")
 
 
 class Portal(Value):
@@ -43,13 +55,38 @@ class Portal(Value):
 
 
 class RescuePlan(Value):
-    """Who comes, how they are called, how long they take (minutes), and how people are fetched without entry."""
+    """Who comes, how they are called, how long they take (minutes), and how people are fetched without entry.
+
+    ``team`` says whose it is. ``evaluated_by`` and ``evaluated_on``: who judged it able to reach people here in time.
+    ``told_hazards`` and ``access_given`` are what an outside service is owed, 29 CFR 1910.146(k)(1)(iv), (v);
+    ``practised_on`` and ``first_aid_until`` what an own team needs, (k)(2)(iii), (iv). ``mechanical``: the line ends at
+    a mechanical device, (k)(3)(ii). None and empty mean that nobody said it.
+    """
 
     service: str
     means: str
     then: str
     response_min: str
     retrieval: str
+    team: Literal["outside", "own", "not-said"] = later("not-said")
+    evaluated_by: str = later("")
+    evaluated_on: date | None = later(None)
+    told_hazards: bool | None = later(None)
+    access_given: bool | None = later(None)
+    practised_on: date | None = later(None)
+    first_aid_until: date | None = later(None)
+    mechanical: bool | None = later(None)
+
+
+class AlternateBasis(Value):
+    """Why the shorter route of 29 CFR 1910.146(c)(5) is open: where the monitoring and the inspection data are kept
+    that show that the air is the only hazard and that blown air alone keeps it good; who decided so, and when."""
+
+    monitoring: str
+    inspection: str
+    ventilation_alone: bool
+    decided_by: str
+    decided_on: date
 
 
 class SpaceRegistered(Event):
@@ -81,6 +118,8 @@ class SpaceEvaluated(Event):
 
     ``unisolable`` holds the reason why a source cannot be shut off, None when all can. ``retest_points_m`` are the few
     depths tested during work. ``standing`` are answers that do not apply here, with reasons, by item id of the form.
+    ``adjoining`` are the ids of spaces from which something can come in here. ``alternate`` is the basis of the shorter
+    route, None when nobody decided that it is open.
     """
 
     kind: ClassVar[str] = "space-evaluated"
@@ -97,6 +136,8 @@ class SpaceEvaluated(Event):
     equipment: str
     standing: dict[str, str]
     remarks: str = ""
+    adjoining: tuple[str, ...] = later(())
+    alternate: AlternateBasis | None = later(None)
 
 
 class SpaceRetired(Event):
@@ -118,6 +159,14 @@ class Space:
     evaluated: SpaceEvaluated | None = None
     retired: SpaceRetired | None = None
     version: int = 0
+
+
+AIRBORNE: frozenset[str] = frozenset({"atmosphere", "dust"})
+
+
+def airborne(sort: str, gas: str | None) -> bool:
+    """Is it a hazard of the air? One with a gas is, whatever sort was said; one of no stated sort may be."""
+    return gas is not None or sort in AIRBORNE
 
 
 def permit_required(space: SpaceRegistered) -> bool:

@@ -13,8 +13,12 @@ from lamproom.air.limits import Standing, judge
 from lamproom.bench.events import InstrumentRegistered
 from lamproom.bench.happening import Event, Happening
 from lamproom.permit import events as e
-from lamproom.permit.form import Form, read_form
+from lamproom.permit.form import Form, halved, read_form
+from lamproom.permit.space import HazardKind
 from lamproom.permit.tally import Tally
+
+OUTSIDE: frozenset[str] = frozenset({"upwind", "through-lid", "duct"})
+"""Phases whose readings are not of the air among those inside."""
 
 SOON = timedelta(minutes=1)
 """A reading may lie this far ahead of the clock: watches differ. Further ahead, its time is wrong."""
@@ -140,7 +144,16 @@ class Permit:
     call_tried: Made | None = None
     briefed: Mapping[str, Made] = field(default_factory=dict)
     authorised: Made | None = None
+    extended: tuple[Made, ...] = ()
+    """Each time the hours were made longer; the last one says until when."""
     amended: tuple[Made, ...] = ()
+    released: tuple[Made, ...] = ()
+    """Isolation points whose locks came off, in order."""
+    unlocked: tuple[Made, ...] = ()
+    """How those points were held until then."""
+    basis: Made | None = None
+    changed: tuple[Made, ...] = ()
+    """What was changed after the signature that only a new permit may change."""
     watch: tuple[Duty, ...] = ()
     supervisors: tuple[Duty, ...] = ()
     tally: Tally = Tally()
@@ -183,6 +196,8 @@ class Permit:
     @property
     def until(self) -> datetime | None:
         """When the authorised hours end."""
+        if self.extended and isinstance(self.extended[-1].event, e.Extended):
+            return self.extended[-1].event.ends
         if self.authorised is None or not isinstance(self.authorised.event, e.Authorised):
             return None
         return self.authorised.event.ends
@@ -190,6 +205,16 @@ class Permit:
     def assigned(self, duty: str) -> tuple[Assigned, ...]:
         """The instruments that serve this permit now in a duty."""
         return tuple(a for a in self.instruments.values() if a.duty == duty and a.returned is None)
+
+    @property
+    def route(self) -> e.Route:
+        """The lawful way in that this record follows."""
+        return self.opened.route
+
+    def sorts(self) -> Mapping[str, tuple[HazardKind, str | None]]:
+        """Of each hazard by id, evaluated or added: its sort and its gas."""
+        known: dict[str, tuple[HazardKind, str | None]] = {h.id: (h.sort, h.gas) for h in self.opened.evaluated.hazards}
+        return {**known, **{h.hazard: (h.sort, h.gas) for h in self.added}}
 
     def hazards(self) -> tuple[tuple[str, str, str, str | None], ...]:
         """Id, name, how it shows, gas: those of the evaluation, then those added today."""
@@ -230,7 +255,10 @@ def begin(happening: Happening) -> Permit:
     event = happening.event
     if not isinstance(event, e.PermitOpened):
         raise ValueError(f"a permit's stream begins with its opening, not with {event.kind}")
-    return Permit(event.number, event, read_form(event.form), happening.at, happening.by, version=happening.version)
+    form = read_form(event.form)
+    if event.route == "alternate":
+        form = halved(form)
+    return Permit(event.number, event, form, happening.at, happening.by, version=happening.version)
 
 
 def fold(happenings: Iterable[Happening], start: Permit | None = None) -> Permit:
@@ -255,7 +283,7 @@ def overdue_bound(state: Permit) -> datetime | None:
 
 def _keeps_known(state: Permit, one: ReadingSet) -> bool:
     """May a set keep the air known? What only the bench can tell (was the instrument ready) is judged above."""
-    inside = one.event.phase not in ("upwind", "through-lid") and one.event.taken <= one.at + SOON
+    inside = one.event.phase not in OUTSIDE and one.event.taken <= one.at + SOON
     return inside and not one.void and one.by is not None and whole(state.form, one.figures)
 
 
@@ -266,12 +294,17 @@ def apply(state: Permit, happening: Happening) -> Permit:
         state = _stopped(state, Stop("retest-overdue", bound, happening.version))
     event = happening.event
     change = _CHANGES.get(type(event))
+    if state.authorised is not None and isinstance(event, ONLY_BEFORE):
+        state = replace(state, changed=(*state.changed, _made(happening)))
     if change is not None and not (happening.void and isinstance(event, _VOIDED)):
         state = change(state, event, happening)
     return replace(state, version=happening.version)
 
 
-_VOIDED = (e.Authorised, e.Reendorsed, e.HoseTested, e.RescueConfirmed, e.RescueCallTried, e.Briefed)
+ONLY_BEFORE = (e.WorkDescribed, e.HoursPlanned, e.Answered, e.HazardHeld, e.HazardAdded, e.PointIsolated, e.BasisStated)
+"""A change of hazard, isolation, limit, place or purpose needs a new permit."""
+
+_VOIDED = (e.Authorised, e.Reendorsed, e.Extended, e.HoseTested, e.RescueConfirmed, e.RescueCallTried, e.Briefed)
 
 
 def _made(happening: Happening) -> Made:
@@ -312,7 +345,40 @@ def _added(state: Permit, event: e.HazardAdded, happening: Happening) -> Permit:
 
 
 def _isolated(state: Permit, event: e.PointIsolated, happening: Happening) -> Permit:
-    return replace(state, isolated={**state.isolated, event.point: _made(happening)})
+    back = tuple(
+        made
+        for made in state.unlocked
+        if not (isinstance(made.event, e.PointIsolated) and made.event.point == event.point)
+    )
+    return replace(state, isolated={**state.isolated, event.point: _made(happening)}, unlocked=back)
+
+
+def _released(state: Permit, event: e.PointReleased, happening: Happening) -> Permit:
+    held = {point: made for point, made in state.isolated.items() if point != event.point}
+    off = tuple(made for point, made in state.isolated.items() if point == event.point)
+    state = replace(
+        state, isolated=held, released=(*state.released, _made(happening)), unlocked=(*state.unlocked, *off)
+    )
+    if state.running and state.tally.inside:
+        state = _stopped(state, Stop("isolation-released", happening.at, happening.version, by=happening.by))
+    return state
+
+
+def _basis(state: Permit, event: e.BasisStated, happening: Happening) -> Permit:
+    return replace(state, basis=_made(happening))
+
+
+def _extended(state: Permit, event: e.Extended, happening: Happening) -> Permit:
+    """Hours are made longer only before their end, and never shorter: what came later is told, and extends nothing."""
+    until = state.until
+    if until is None or happening.at >= until or event.ends <= until or not state.form.extend:
+        return state
+    made = _made(happening)
+    return _amend(replace(state, extended=(*state.extended, made), signed=(*state.signed, made)), happening)
+
+
+def _step(state: Permit, event: e.WorkStepChanged, happening: Happening) -> Permit:
+    return _amend(_air_changed(state, happening), happening)
 
 
 def _level(state: Permit, event: e.LevelStated, happening: Happening) -> Permit:
@@ -577,6 +643,8 @@ _CHANGES: dict[type[Event], Callable[[Permit, Any, Happening], Permit]] = {
     e.HazardHeld: _held,
     e.HazardAdded: _added,
     e.PointIsolated: _isolated,
+    e.PointReleased: _released,
+    e.BasisStated: _basis,
     e.LevelStated: _level,
     e.SpaceOpened: _space_opened,
     e.VentilationStarted: _fan_on,
@@ -607,6 +675,8 @@ _CHANGES: dict[type[Event], Callable[[Permit, Any, Happening], Permit]] = {
     e.StopOrdered: _stop,
     e.StopDetermined: _determined,
     e.Reendorsed: _reendorsed,
+    e.Extended: _extended,
+    e.WorkStepChanged: _step,
     e.SupervisionHandedOver: _handed_over,
     e.Ended: _ended,
     e.ClosedOut: _closed_out,

@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 from lamproom.bench.bump import gas_name
 from lamproom.permit import events as e
 from lamproom.permit.form import LimitLine
-from lamproom.permit.state import Permit, Stop, outside
+from lamproom.permit.state import OUTSIDE, Permit, Stop, outside
 from lamproom.words import Sentence, sentence
 
 
@@ -63,13 +63,14 @@ def limit_words(line: LimitLine) -> Sentence:
 
 def place_words(phase: str, point_m: str | None) -> Sentence:
     """Where a set was taken: at a depth, through the lid, upwind."""
-    if phase in ("upwind", "through-lid"):
+    if phase in OUTSIDE:
         return sentence(f"permit.place.{phase}")
     return sentence("permit.place.depth", depth=point_m) if point_m else sentence("permit.place.inside")
 
 
 STOP_CAUSES = frozenset(
     {"pressed", "retest-overdue", "ventilation-stopped", "unaccounted", "instrument-lost", "continuous-lost"}
+    | {"isolation-released"}
 )
 """What the tool itself calls a cause; every other is a condition of the form, or the words in which it was told."""
 

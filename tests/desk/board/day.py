@@ -7,6 +7,8 @@ from datetime import UTC, date, datetime, timedelta
 from itertools import count
 from pathlib import Path
 
+from tests.capable import CAPABLE
+
 from lamproom.bench.events import (
     BumpTested,
     Calibrated,
@@ -195,12 +197,19 @@ class Day:
                     ),
                     Hazard(id="inflow", name="Engulfment", shows="inflow", control="gate shut and locked"),
                 ),
-                isolation=(IsolationPoint(id="gate", name="Inlet gate", holds="sewage", how="shut, locked"),),
+                isolation=(
+                    IsolationPoint(id="gate", name="Inlet gate", holds="sewage", how="shut, locked", held_as="lockout"),
+                ),
                 unisolable=None,
                 ventilation_needed=False,
                 retest_points_m=("1.5",),
                 rescue=RescuePlan(
-                    service="Fire district 4", means="phone", then="radio", response_min="9", retrieval="winch"
+                    service="Fire district 4",
+                    means="phone",
+                    then="radio",
+                    response_min="9",
+                    retrieval="winch",
+                    **CAPABLE,
                 ),
                 communication="voice and radio channel 4",
                 equipment="harness, light",

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
+from tests.capable import CAPABLE
+
 from lamproom.bench import events as b
 from lamproom.office.answer import answer
 from lamproom.office.assign_instrument import assign_instrument
@@ -193,7 +195,9 @@ def _register_well(office: Office) -> None:
             ),
             Hazard(id="inflow", name="Inflow", shows="water", control="shut the penstock"),
         ),
-        isolation=(IsolationPoint(id="penstock", name="Penstock 2", holds="sewage", how="lock and tag"),),
+        isolation=(
+            IsolationPoint(id="penstock", name="Penstock 2", holds="sewage", how="lock and tag", held_as="lockout"),
+        ),
         unisolable=None,
         ventilation_needed=True,
         retest_points_m=("3.9",),
@@ -203,6 +207,7 @@ def _register_well(office: Office) -> None:
             then="telephone 911, gate 3",
             response_min="8",
             retrieval="winch over the hatch",
+            **CAPABLE,
         ),
         communication="voice, radio channel 2",
         equipment="light, harness",

@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from datetime import UTC, date, datetime
 from pathlib import Path
 
+from tests.capable import CAPABLE
+
 from lamproom.bench.events import (
     BumpTested,
     Calibrated,
@@ -127,14 +129,16 @@ def evaluation(unisolable: str | None = None, standing: Mapping[str, str] | None
                    control="Harness on the winch line from the first rung."),
         ),
         isolation=(
-            IsolationPoint(id="gate-1", name="Inlet gate 1", holds="wastewater", how="Shut, chained and locked"),
-            IsolationPoint(id="pump-2", name="Pump 2", holds="480 V and rotation", how="Breaker 14 off and locked"),
+            IsolationPoint(id="gate-1", name="Inlet gate 1", holds="wastewater", how="Shut, chained and locked",
+                           held_as="lockout"),
+            IsolationPoint(id="pump-2", name="Pump 2", holds="480 V and rotation", how="Breaker 14 off and locked",
+                           held_as="lockout"),
         ),
         unisolable=unisolable,
         ventilation_needed=True,
         retest_points_m=("1.2", "4.5"),
         rescue=RescuePlan(service="Site rescue team", means="Radio channel 4", then="Phone 555-0142",
-                          response_min="6", retrieval="Tripod with winch over the hatch"),
+                          response_min="6", retrieval="Tripod with winch over the hatch", **CAPABLE),
         communication="Voice and radio; three pulls on the line mean everyone out",
         equipment="Cap lamps, waders, ladder, horn",
         standing=dict(standing or {}),

@@ -177,7 +177,9 @@ class AirEntry(QWidget):
             self.words.setText("")
             self._show_only(down=True)
         elif not self._place.waits:
-            self.words.setText(say("sheets.air.stand_upwind"))
+            self.words.setText(
+                say("sheets.air.stand_duct" if self._place.phase == "duct" else "sheets.air.stand_upwind")
+            )
             self._show_only(boxes=True)
         elif self._by_watch:
             self._show_only(times=True, boxes=True, switch=True)

@@ -14,7 +14,7 @@ from lamproom.office.page.parts import Pages, figures_of, gas_column, lasting, m
 from lamproom.paper import content as c
 from lamproom.permit import events as e
 from lamproom.permit.facts import VERIFYING, hold, points, standing
-from lamproom.permit.state import Assigned, ReadingSet
+from lamproom.permit.state import OUTSIDE, Assigned, ReadingSet
 from lamproom.words import say, say_count
 
 NOTHING = "\u2013"
@@ -79,7 +79,7 @@ def _notes(pages: Pages) -> Iterator[c.Said]:
         if seconds is not None:
             yield c.Said(say("page.wait"), say("page.wait_words", seconds=str(seconds), name=one.registered.name))
     for place in permit.sets:
-        if place.event.phase in ("upwind", "through-lid"):
+        if place.event.phase in OUTSIDE:
             figures = figures_of(permit, place, permit.form.limits)
             words = ", ".join(
                 f"{gas_column(line).short} {figure.text or NOTHING}"

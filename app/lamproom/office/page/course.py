@@ -9,10 +9,10 @@ from lamproom.office.page.air import late_by
 from lamproom.office.page.parts import Pages, closed, gas_column, lasting
 from lamproom.paper import content as c
 from lamproom.permit import events as e
+from lamproom.permit.asked import asked
 from lamproom.permit.obstacles import STAGES, Stage, barring
 from lamproom.permit.obstacles.atmosphere import sees
-from lamproom.permit.obstacles.isolation import asked
-from lamproom.permit.state import Made, Permit, outside
+from lamproom.permit.state import OUTSIDE, Made, Permit, outside
 from lamproom.permit.words import figure_words, limit_words, place_words, stop_words
 from lamproom.words import say, say_count
 
@@ -282,7 +282,7 @@ def closing(pages: Pages) -> c.Closing | None:
 
 def _outside_when(permit: Permit) -> c.OutsideWhen:
     """Were the sets outside a limit all taken before anyone went in, or at least with nobody inside?"""
-    bad = [s for s in permit.sets if s.event.phase not in ("upwind", "through-lid") and outside(permit.form, s.figures)]
+    bad = [s for s in permit.sets if s.event.phase not in OUTSIDE and outside(permit.form, s.figures)]
     if not bad or any(s.inside for s in bad):
         return "outside"
     first_in = min((trip.came_in for trip in permit.tally.trips), default=None)
@@ -301,9 +301,7 @@ def counts(pages: Pages) -> c.Counts:
         retests=len(after),
         late=sum(late_by(pages, s) is not None for s in after),
         corrected=sum(len(s.corrections) for s in permit.sets),
-        outside=sum(
-            bool(outside(permit.form, s.figures)) for s in permit.sets if s.event.phase not in ("upwind", "through-lid")
-        ),
+        outside=sum(bool(outside(permit.form, s.figures)) for s in permit.sets if s.event.phase not in OUTSIDE),
         evacuations=len(permit.stops),
         outside_when=_outside_when(permit),
         does_not_apply=not_applying + len(permit.opened.evaluated.standing),
@@ -357,7 +355,7 @@ def _cleared(pages: Pages) -> Iterator[c.ObstacleRow]:
     permit = pages.permit
     until = permit.authorised.version if permit.authorised else permit.version
     for one in permit.sets:
-        if one.version > until or one.event.phase in ("upwind", "through-lid"):
+        if one.version > until or one.event.phase in OUTSIDE:
             continue
         later = next(
             (

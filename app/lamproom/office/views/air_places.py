@@ -54,6 +54,8 @@ def plan_of(facts: Facts, depths: tuple[Decimal, ...]) -> Iterator[PlacePlan]:
     yield _outer(facts, "upwind", "upwind", bad.get("upwind"))
     if permit.opened.registered.portal.lid:
         yield _outer(facts, "lid", "through-lid", bad.get("lid"))
+    if atmosphere.duct_needed(facts):
+        yield _duct(facts, bad.get("duct"))
     phase = phase_now(permit)
     for index, depth in enumerate(depths):
         done = at_point(facts, depth)
@@ -107,6 +109,17 @@ def _outer(facts: Facts, key: str, phase: e.Phase, bad: str | None) -> PlacePlan
         waits=key == "lid",
         counted=done is not None,
     )
+
+
+def _duct(facts: Facts, bad: str | None) -> PlacePlan:
+    """The duct's outlet: read once for each start of the fan, before the points."""
+    done = atmosphere.duct_set(facts)
+    words = clock(done.event.taken, facts.permit.zone) if done is not None else say("sheets.air.duct_first")
+    state = "done" if done is not None else "open"
+    if bad:
+        state, words = "outside", say(bad, words=words)
+    name, down = say("sheets.air.duct"), say("sheets.air.at_duct")
+    return PlacePlan("duct", name, down, "duct", None, state, words, waits=False, counted=done is not None)
 
 
 def _noted(permit: Permit, depth: Decimal) -> ReadingSet | None:

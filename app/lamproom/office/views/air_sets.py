@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from lamproom.bench.bump import gas_name
 from lamproom.permit.facts import Facts, early, standing
-from lamproom.permit.state import ReadingSet, outside
+from lamproom.permit.state import OUTSIDE, ReadingSet, outside
 from lamproom.permit.words import clock, figure_words
 from lamproom.words import say
 
@@ -41,7 +41,7 @@ def line_of(facts: Facts, one: ReadingSet, gases: tuple[tuple[str, str], ...]) -
     for gas, _unit in gases:
         figure = one.figure(gas)
         figures.append("\u2013" if figure is None else figure.figure or figure_words(figure).say())
-    key = {"upwind": "upwind", "through-lid": "lid"}.get(one.event.phase)
+    key = {"upwind": "upwind", "through-lid": "lid", "duct": "duct"}.get(one.event.phase)
     place = say(f"sheets.air.{key}") if key else say("sheets.air.point", depth=one.event.point_m or "?")
     time = clock(one.event.taken, permit.zone)
     columns = [gas for gas, _unit in gases]
@@ -78,7 +78,7 @@ def line_of(facts: Facts, one: ReadingSet, gases: tuple[tuple[str, str], ...]) -
 def _counts(facts: Facts, one: ReadingSet) -> str:
     """Why a set does not count for entry now; empty when it does, or stands outside the plan."""
     permit = facts.permit
-    if one.event.phase in ("upwind", "through-lid"):
+    if one.event.phase in OUTSIDE:
         return ""
     if one.version <= permit.counts_from:
         return say("sheets.air.air_changed")

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from lamproom.permit import events as e
+from lamproom.permit.asked import asked
 from lamproom.permit.facts import Facts
 from lamproom.permit.form import Item
-from lamproom.permit.obstacles.isolation import asked
 from lamproom.permit.space import SpaceEvaluated
 from lamproom.permit.state import Permit
 from lamproom.permit.words import clock

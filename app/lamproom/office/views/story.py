@@ -14,7 +14,7 @@ from lamproom.office.office import Office
 from lamproom.office.permit_change import stream_of
 from lamproom.office.views.story_lines import QUIET, Teller, Told
 from lamproom.permit import events as e
-from lamproom.permit.state import Permit, Stop, apply, begin
+from lamproom.permit.state import OUTSIDE, Permit, Stop, apply, begin
 from lamproom.permit.words import clock, stop_words
 from lamproom.words import say, say_count
 
@@ -81,9 +81,9 @@ def _ordered(permit: Permit, stop: Stop) -> Told:
 def _late(before: Permit, happening: Happening) -> Iterator[StoryLine]:
     """A set that was taken after its grace, while somebody was inside: the missed slot stays to be seen."""
     event = happening.event
-    if not isinstance(event, e.ReadingsTaken) or not before.running or event.phase in ("upwind", "through-lid"):
+    if not isinstance(event, e.ReadingsTaken) or not before.running or event.phase in OUTSIDE:
         return
-    taken = [one.event.taken for one in before.sets if one.event.phase not in ("upwind", "through-lid")]
+    taken = [one.event.taken for one in before.sets if one.event.phase not in OUTSIDE]
     if not taken:
         return
     due = max(taken) + timedelta(minutes=before.form.retest.every_min)

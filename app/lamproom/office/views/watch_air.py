@@ -13,11 +13,9 @@ from lamproom.permit.facts import Facts, at_point, hold, points
 from lamproom.permit.form import LimitLine
 from lamproom.permit.obstacles.atmosphere import current
 from lamproom.permit.plausible import Doubt, doubt
-from lamproom.permit.state import Assigned, Permit, ReadingSet, outside
+from lamproom.permit.state import OUTSIDE, Assigned, Permit, ReadingSet, outside
 from lamproom.permit.words import clock, figure_words, limit_words, place_words
 from lamproom.words import say
-
-OUTSIDE_AIR = ("upwind", "through-lid")
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,7 +128,7 @@ def lasting(passed: timedelta) -> str:
 
 def inside_sets(permit: Permit) -> tuple[ReadingSet, ...]:
     """All sets taken inside the space, oldest first."""
-    return tuple(one for one in permit.sets if one.event.phase not in OUTSIDE_AIR)
+    return tuple(one for one in permit.sets if one.event.phase not in OUTSIDE)
 
 
 def gas_rows(facts: Facts) -> tuple[GasRow, ...]:

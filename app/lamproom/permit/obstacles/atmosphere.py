@@ -9,7 +9,7 @@ from decimal import Decimal
 from lamproom.air.flammable import percent_lel_to_ppm
 from lamproom.air.oxygen import unaccounted
 from lamproom.bench.bump import CLEAN_OXYGEN, gas_name
-from lamproom.permit import events as e
+from lamproom.permit.asked import excluded
 from lamproom.permit.facts import (
     VERIFYING,
     Facts,
@@ -21,7 +21,7 @@ from lamproom.permit.facts import (
     standing,
 )
 from lamproom.permit.obstacles.obstacle import Found
-from lamproom.permit.state import ReadingSet, outside
+from lamproom.permit.state import OUTSIDE, ReadingSet, outside
 from lamproom.permit.timing import retest
 from lamproom.permit.words import clock, figure_words, limit_words, place_words
 from lamproom.words import sentence
@@ -35,6 +35,7 @@ def found(facts: Facts) -> Iterator[Found]:
     yield from _level(facts)
     yield from _lid(facts)
     yield from _points(facts)
+    yield from _duct(facts)
     yield from _outside(facts)
     yield from unexplained(facts)
     yield from _age(facts)
@@ -114,6 +115,29 @@ def _points(facts: Facts) -> Iterator[Found]:
             )
 
 
+def _duct(facts: Facts) -> Iterator[Found]:
+    """What a fan blows in is breathed inside: it is read once at the duct's outlet since the fan was started."""
+    if duct_needed(facts) and duct_set(facts) is None:
+        yield Found(
+            "duct-not-tested",
+            sentence("permit.duct_not_tested"),
+            "29 CFR 1910.146(c)(5)(ii)(E)(3)",
+            sentence("permit.clears.duct"),
+            "air-test/duct",
+        )
+
+
+def duct_needed(facts: Facts) -> bool:
+    """Is a fan running that is part of what lets people in?"""
+    permit = facts.permit
+    return permit.fan is not None and (permit.opened.evaluated.ventilation_needed or permit.route == "alternate")
+
+
+def duct_set(facts: Facts) -> ReadingSet | None:
+    """The newest set taken at the duct's outlet since this fan was started that counts; None when there is none."""
+    return next((one for one in _at_duct(facts) if standing(facts, one)), None)
+
+
 def current(facts: Facts) -> Iterator[ReadingSet]:
     """The sets that speak of the air now, newest first at each place: all since the air last changed, down to the
     newest that counts. A set that does not count for entry (early, not whole, by an instrument that was not ready)
@@ -125,7 +149,7 @@ def _current(facts: Facts) -> Iterator[ReadingSet]:
     permit = facts.permit
     answered: set[Decimal | None] = set()
     for one in facts.newest:
-        if one.event.phase in ("upwind", "through-lid") or one.version <= permit.counts_from:
+        if one.event.phase in OUTSIDE or one.version <= permit.counts_from:
             continue
         place = Decimal(one.event.point_m) if one.event.point_m is not None else None
         if place not in answered:
@@ -145,9 +169,10 @@ def _outside(facts: Facts) -> Iterator[Found]:
     """Every single reading at its worst level is compared, whoever took it and with whatever instrument."""
     permit = facts.permit
     said: set[tuple[str, str]] = set()
-    for one in (*_upwind(facts), *current(facts)):
+    for one in (*_upwind(facts), *_at_duct(facts), *current(facts)):
         place = place_words(one.event.phase, one.event.point_m)
-        target = "air-test/upwind" if one.event.phase == "upwind" else f"air-test/point/{one.event.point_m}"
+        outdoors = one.event.phase in ("upwind", "duct")
+        target = f"air-test/{one.event.phase}" if outdoors else f"air-test/point/{one.event.point_m}"
         for figure in outside(permit.form, one.figures):
             line = permit.form.limit(figure.gas)
             key = (one.event.point_m or one.event.phase, figure.gas)
@@ -177,6 +202,16 @@ def _upwind(facts: Facts) -> Iterator[ReadingSet]:
         if one.event.phase == "upwind":
             yield one
             if _is_base(facts, one):
+                return
+
+
+def _at_duct(facts: Facts) -> Iterator[ReadingSet]:
+    """What was read at the duct's outlet since this fan was started, down to the newest that counts."""
+    fan = facts.permit.fan
+    for one in facts.newest:
+        if one.event.phase == "duct" and fan is not None and one.version > fan.version:
+            yield one
+            if standing(facts, one):
                 return
 
 
@@ -362,9 +397,8 @@ FLAMMABLE_ONLY = frozenset({"methane", "hydrogen"})
 def unseen(facts: Facts) -> Iterator[Found]:
     """Gases of the space that no instrument here sees, or that are seen and have no figure to be compared with."""
     for id, name, _shows, gas in facts.permit.hazards():
-        held = facts.permit.held.get(id)
-        excluded = held is not None and isinstance(held.event, e.HazardHeld) and not held.event.held
-        if gas is not None and not excluded and not sees(facts, gas):
+        gone = excluded(facts, id)
+        if gas is not None and not gone and not sees(facts, gas):
             yield Found(
                 "gas-unseen",
                 sentence("permit.gas_unseen", hazard=name),
@@ -373,7 +407,7 @@ def unseen(facts: Facts) -> Iterator[Found]:
                 "instruments/assign",
                 id,
             )
-        elif gas is not None and not excluded and _no_figure(facts, gas):
+        elif gas is not None and not gone and _no_figure(facts, gas):
             yield Found(
                 "limit-missing",
                 sentence("permit.limit_missing", hazard=name),

@@ -11,7 +11,7 @@ from lamproom.bench.bump import gas_name
 from lamproom.bench.events import Sensor
 from lamproom.permit import events as e
 from lamproom.permit.facts import Facts
-from lamproom.permit.form import LimitLine
+from lamproom.permit.form import LimitLine, read_form
 from lamproom.permit.obstacles.atmosphere import unseen
 from lamproom.permit.obstacles.obstacle import Found
 from lamproom.permit.state import Assigned, held_tight
@@ -39,9 +39,25 @@ def found(facts: Facts) -> Iterator[Found]:
         yield from _set_points(facts, one)
     for one in testing:
         yield from _hose(one)
+    yield from _worn_elsewhere(facts)
     yield from _continuous(facts)
     yield from lost(facts)
     yield from unseen(facts)
+
+
+def _worn_elsewhere(facts: Facts) -> Iterator[Found]:
+    """An instrument worn in another space cannot watch the air here."""
+    for one in facts.permit.assigned("worn"):
+        other = next((other for other in facts.others if one.instrument in other.worn), None)
+        if other is not None:
+            yield Found(
+                "worn-elsewhere",
+                sentence("permit.worn_elsewhere", name=one.registered.name, number=other.number),
+                "29 CFR 1910.146(d)(5)(i)",
+                sentence("permit.clears.worn_elsewhere", name=one.registered.name),
+                "instruments/assign",
+                one.instrument,
+            )
 
 
 def _ready(facts: Facts, one: Assigned) -> Iterator[Found]:
@@ -90,8 +106,9 @@ def _ready(facts: Facts, one: Assigned) -> Iterator[Found]:
 
 def _set_points(facts: Facts, one: Assigned) -> Iterator[Found]:
     """An alarm that sounds only past the permit's figure warns too late."""
+    whole = read_form(facts.permit.opened.form)  # half limits decide whether to go in, not when an alarm must sound
     for sensor in one.registered.sensors:
-        line = facts.permit.form.limit(sensor.gas)
+        line = whole.limit(sensor.gas)
         if line is not None and _sounds_late(sensor, line):
             yield Found(
                 "set-point-above",

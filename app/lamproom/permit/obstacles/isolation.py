@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from lamproom.permit import events as e
+from lamproom.permit.asked import asked
 from lamproom.permit.facts import Facts
-from lamproom.permit.form import Item
 from lamproom.permit.obstacles.obstacle import Found
 from lamproom.words import sentence
 
@@ -17,20 +17,10 @@ def found(facts: Facts) -> Iterator[Found]:
     yield from _items(facts)
     yield from _hazards(facts)
     yield from _isolation(facts)
+    yield from _released(facts)
     yield from _opening(facts)
     yield from _fan(facts)
     yield from _conditions(facts)
-
-
-def asked(facts: Facts, item: Item) -> bool:
-    """Is the item asked on this permit: not answered by the evaluation for good, and its condition met?"""
-    if item.may_not_apply and facts.permit.opened.evaluated.standing.get(item.id, "").strip():
-        return False
-    if not item.only_if:
-        return True
-    other, wanted = item.only_if.split("=", 1)
-    made = facts.permit.answers.get(other)
-    return made is not None and isinstance(made.event, e.Answered) and made.event.answer == wanted
 
 
 def _items(facts: Facts) -> Iterator[Found]:
@@ -100,12 +90,30 @@ def _hazards(facts: Facts) -> Iterator[Found]:
                 target,
                 id,
             )
+        elif facts.permit.route == "reclassified" and not (held.event.eliminated or not held.event.held):
+            yield Found(
+                "hazard-not-eliminated",
+                sentence("permit.hazard_not_eliminated", hazard=name),
+                "29 CFR 1910.146(c)(7)(i)",
+                sentence("permit.clears.eliminate", hazard=name),
+                target,
+                id,
+            )
 
 
 def _isolation(facts: Facts) -> Iterator[Found]:
     for point in facts.permit.opened.evaluated.isolation:
         made = facts.permit.isolated.get(point.id)
         target = f"isolation/{point.id}"
+        if point.held_as in ("single-valve", "not-said"):
+            yield Found(
+                "isolation-weak",
+                sentence(f"permit.isolation_weak.{point.held_as}", point=point.name),
+                "29 CFR 1910.146(b), isolation",
+                sentence("permit.clears.isolation_kind", point=point.name),
+                "registers/space",
+                point.id,
+            )
         if made is None or not isinstance(made.event, e.PointIsolated):
             yield Found(
                 "isolation-open",
@@ -137,6 +145,38 @@ def _isolation(facts: Facts) -> Iterator[Found]:
             )
 
 
+def _released(facts: Facts) -> Iterator[Found]:
+    """Locks come off after the end. Before it, whoever is inside has lost what held matter and energy back."""
+    permit = facts.permit
+    if permit.ended is not None and not permit.tally.inside:
+        return
+    names = {point.id: point.name for point in permit.opened.evaluated.isolation}
+    for made in permit.released:
+        if isinstance(made.event, e.PointReleased) and made.event.point not in permit.isolated:
+            yield Found(
+                "isolation-lost",
+                sentence("permit.isolation_lost", point=names.get(made.event.point, made.event.point)),
+                "29 CFR 1910.146(d)(3)(ii), (e)(5)(ii)",
+                sentence("permit.clears.isolate", point=names.get(made.event.point, made.event.point)),
+                f"isolation/{made.event.point}",
+                made.event.point,
+            )
+    for id, made in permit.isolated.items():
+        lock = made.event.lock.strip() if isinstance(made.event, e.PointIsolated) else ""
+        elsewhere = next((other for other in facts.others if lock and lock in other.unlocked), None)
+        if elsewhere is not None:
+            yield Found(
+                "isolation-lost",
+                sentence(
+                    "permit.isolation_lost_elsewhere", point=names.get(id, id), lock=lock, number=elsewhere.number
+                ),
+                "29 CFR 1910.146(d)(3)(ii), (d)(11)",
+                sentence("permit.clears.isolate", point=names.get(id, id)),
+                f"isolation/{id}",
+                id,
+            )
+
+
 def _opening(facts: Facts) -> Iterator[Found]:
     opened = facts.permit.open_since
     if opened is None or not (isinstance(opened.event, e.SpaceOpened) and opened.event.guarded.strip()):
@@ -149,9 +189,15 @@ def _opening(facts: Facts) -> Iterator[Found]:
         )
 
 
+def _fan_needed(facts: Facts) -> bool:
+    """Is blown air part of what lets people in: by the evaluation, or because the alternate procedures rest on it?"""
+    return facts.permit.opened.evaluated.ventilation_needed or facts.permit.route == "alternate"
+
+
 def _fan(facts: Facts) -> Iterator[Found]:
     permit = facts.permit
     if permit.fan is not None:
+        yield from _fan_described(facts)
         return
     if permit.fan_stopped is not None:
         yield Found(
@@ -161,12 +207,27 @@ def _fan(facts: Facts) -> Iterator[Found]:
             sentence("permit.clears.fan"),
             "isolation/fan",
         )
-    elif permit.opened.evaluated.ventilation_needed:
+    elif _fan_needed(facts):
         yield Found(
             "fan-missing",
             sentence("permit.fan_missing"),
             "29 CFR 1910.146(d)(3)(iv)",
             sentence("permit.clears.fan"),
+            "isolation/fan",
+        )
+
+
+def _fan_described(facts: Facts) -> Iterator[Found]:
+    """A fan is a control when it is known where it draws, and how its stopping is noticed."""
+    fan = facts.permit.fan.event if facts.permit.fan is not None else None
+    if not isinstance(fan, e.VentilationStarted) or not _fan_needed(facts):
+        return
+    if not (fan.intake.strip() and fan.stop_noticed_by.strip()):
+        yield Found(
+            "fan-not-described",
+            sentence("permit.fan_not_described"),
+            "29 CFR 1910.146(c)(5)(ii)(E), (d)(3)(iv)",
+            sentence("permit.clears.fan_described"),
             "isolation/fan",
         )
 

@@ -44,6 +44,7 @@ def found(facts: Facts) -> Iterator[Found]:
             sentence("permit.clears.watch"),
             "watch/take",
         )
+    yield from _elsewhere(facts)
     yield from _training(facts)
     for person in permit.attendants:
         if person in permit.entrants:
@@ -65,6 +66,28 @@ def found(facts: Facts) -> Iterator[Found]:
                 "people/briefing",
                 person,
             )
+
+
+def _elsewhere(facts: Facts) -> Iterator[Found]:
+    """One attendant may watch several spaces only where the form allows it: 1910.146(d)(6), note."""
+    permit = facts.permit
+    watching = (permit.attendant,) if permit.attendant is not None else permit.attendants
+    most = permit.form.spaces_per_attendant
+    there = {id: [other for other in facts.others if other.attendant == id] for id in watching}
+    if watching and all(len(others) + 1 > most for others in there.values()):
+        busy = watching[0]
+        yield Found(
+            "attendant-elsewhere",
+            sentence(
+                "permit.attendant_elsewhere",
+                name=facts.name(busy),
+                number=there[busy][0].number if there[busy] else "?",
+            ),
+            "29 CFR 1910.146(d)(6)",
+            sentence("permit.clears.elsewhere"),
+            "people/attendant",
+            busy,
+        )
 
 
 def _training(facts: Facts) -> Iterator[Found]:

@@ -3,15 +3,73 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import timedelta
+from decimal import Decimal
 
 from lamproom.permit import events as e
+from lamproom.permit.asked import stands
 from lamproom.permit.facts import Facts
 from lamproom.permit.obstacles.obstacle import Found
+from lamproom.permit.regime import REGIMES
 from lamproom.permit.words import clock
 from lamproom.words import sentence
 
+MONTHS_12 = timedelta(days=366)
+"""Practice 'at least once every 12 months', 1910.146(k)(2)(iv): the same day a year later is still within it."""
+
 
 def found(facts: Facts) -> Iterator[Found]:
+    yield from _confirmed(facts)
+    yield from _capable(facts)
+    yield from _device(facts)
+
+
+def _capable(facts: Facts) -> Iterator[Found]:
+    """Is the rescue service judged able to reach people here in time, and is it owed nothing: 1910.146(k)(1), (2)?"""
+    plan = facts.permit.opened.evaluated.rescue
+    today = facts.at.astimezone(facts.permit.zone).date()
+    judged = plan.evaluated_on is not None and plan.evaluated_on <= today and bool(plan.evaluated_by.strip())
+    if plan.team == "not-said" or not judged:
+        yield _plan(
+            "rescue-not-evaluated", "permit.rescue_not_evaluated", plan.service, "29 CFR 1910.146(k)(1)(i), (ii)"
+        )
+    if plan.team == "outside" and not (plan.told_hazards and plan.access_given):
+        yield _plan("rescue-not-told", "permit.rescue_not_told", plan.service, "29 CFR 1910.146(k)(1)(iv), (v)")
+    if plan.team == "own":
+        practised = plan.practised_on
+        if practised is None or not today - MONTHS_12 <= practised <= today:
+            yield _plan("rescue-practice-old", "permit.rescue_practice_old", plan.service, "29 CFR 1910.146(k)(2)(iv)")
+        if plan.first_aid_until is None or plan.first_aid_until < today:
+            yield _plan("rescue-no-first-aid", "permit.rescue_no_first_aid", plan.service, "29 CFR 1910.146(k)(2)(iii)")
+
+
+def _plan(code: str, key: str, service: str, rule: str) -> Found:
+    clears = sentence(key.replace("permit.", "permit.clears."))
+    return Found(code, sentence(key, service=service), rule, clears, "registers/space")
+
+
+def _device(facts: Facts) -> Iterator[Found]:
+    """A line in a vertical space deeper than 5 ft ends at a mechanical device: 1910.146(k)(3)(ii)."""
+    permit = facts.permit
+    space = permit.opened.registered
+    made = permit.answers.get("retrieval")
+    answer = made.event if made is not None else None
+    waived = isinstance(answer, e.Answered) and answer.answer == "does not apply" and bool(answer.found.strip())
+    item = permit.form.item("retrieval")
+    if waived or (item is not None and stands(facts, item)):
+        return
+    over = Decimal(space.depth_m) > REGIMES[permit.form.regime].device_over_m
+    if space.portal.vertical and over and not permit.opened.evaluated.rescue.mechanical:
+        yield Found(
+            "no-mechanical-device",
+            sentence("permit.no_mechanical_device", depth=space.depth_m),
+            "29 CFR 1910.146(k)(3)(ii)",
+            sentence("permit.clears.mechanical_device"),
+            "registers/space",
+        )
+
+
+def _confirmed(facts: Facts) -> Iterator[Found]:
     permit = facts.permit
     rescue = permit.rescue.event if permit.rescue is not None else None
     if not isinstance(rescue, e.RescueConfirmed) or not rescue.answered_by.strip():

@@ -127,6 +127,14 @@ def _life(facts: Facts) -> Iterator[Found]:
             sentence("permit.clears.end"),
             "watch/end",
         )
+    if permit.changed:
+        yield Found(
+            "changed-after-signing",
+            sentence("permit.changed_after_signing", time=clock(permit.changed[-1].at, permit.zone)),
+            "29 CFR 1910.146(e)(2), (j)(2)",
+            sentence("permit.clears.new"),
+            "board/new",
+        )
     authorised = permit.authorised.event
     if isinstance(authorised, e.Authorised) and facts.at < authorised.begins:
         yield Found(
