@@ -13,7 +13,7 @@ from tests.permit.shift import CODES, good, shift_until
 
 from lamproom.bench.events import TestVoided as Voided
 from lamproom.office.assign_instrument import assign_instrument
-from lamproom.office.authorise import NotAuthorised, authorise
+from lamproom.office.authorise import authorise
 from lamproom.office.begin_break import begin_break
 from lamproom.office.brief import brief
 from lamproom.office.clear_condition import clear_condition
@@ -26,7 +26,7 @@ from lamproom.office.determine import determine
 from lamproom.office.end_break import end_break
 from lamproom.office.end_permit import end_permit
 from lamproom.office.evaluate_space import evaluate_space
-from lamproom.office.go_in import Barred, go_in
+from lamproom.office.go_in import go_in
 from lamproom.office.go_out import go_out
 from lamproom.office.hand_over import hand_over
 from lamproom.office.make_contact import make_contact
@@ -36,6 +36,7 @@ from lamproom.office.note import note
 from lamproom.office.office import Office
 from lamproom.office.open_permit import open_permit
 from lamproom.office.order_stop import order_stop
+from lamproom.office.permit_change import Barred
 from lamproom.office.plan_hours import plan_hours
 from lamproom.office.reendorse import reendorse
 from lamproom.office.register_person import register_person
@@ -235,7 +236,7 @@ def test_only_the_named_trained_supervisor_authorizes_and_only_once(tmp_path: Pa
 
 def test_authorizing_too_early_says_every_obstacle(tmp_path: Path) -> None:
     day = Day(tmp_path, "07:06:00")
-    with pytest.raises(NotAuthorised) as told:
+    with pytest.raises(Barred) as told:
         authorise(day.office, day.number, MARA, C[MARA], None)
     assert len(told.value.standing) > 10
     assert all(o.sentence.say() and o.clears.say() and o.rule for o in told.value.standing)

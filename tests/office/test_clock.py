@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from tests.permit.life import bump, check
 from tests.permit.shift import CODES, good, opened_again, shift_until
 
-from lamproom.office.authorise import NotAuthorised, authorise
+from lamproom.office.authorise import authorise
 from lamproom.office.bump_test import bump_test
 from lamproom.office.check_before_use import check_before_use
 from lamproom.office.clock import (
@@ -26,11 +26,12 @@ from lamproom.office.clock import (
 )
 from lamproom.office.confirm_time import confirm_time
 from lamproom.office.declare_clock_wrong import declare_clock_wrong
-from lamproom.office.go_in import Barred, go_in
+from lamproom.office.go_in import go_in
 from lamproom.office.go_out import go_out
 from lamproom.office.make_contact import make_contact
 from lamproom.office.office import Office, ToRecord
 from lamproom.office.order_stop import order_stop
+from lamproom.office.permit_change import Barred
 from lamproom.office.reendorse import reendorse
 from lamproom.office.someone_went_in import someone_went_in
 from lamproom.office.take_readings import take_readings
@@ -188,7 +189,7 @@ def test_after_a_restart_acts_of_authority_wait_and_everything_else_is_stored_an
     number = shift.permits["A"]
     shift.clock.restart("boot-2")
     office = opened_again(shift, tmp_path)
-    with pytest.raises(NotAuthorised) as refused:
+    with pytest.raises(Barred) as refused:
         authorise(office, number, MARA, CODES[MARA], None)
     assert [o.code for o in refused.value.standing] == ["clock-unconfirmed"]
     before = office.journal.head().number

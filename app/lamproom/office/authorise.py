@@ -4,18 +4,9 @@ from __future__ import annotations
 
 from lamproom.office.office import Office
 from lamproom.office.pages import record_with_page
-from lamproom.office.supervisor import require_supervisor
+from lamproom.office.permit_change import refuse
 from lamproom.permit import events as e
-from lamproom.permit.obstacles import Obstacle, Stage, barring
-from lamproom.words import Refusal, sentence
-
-
-class NotAuthorised(Refusal):
-    """Obstacles stand: each with what clears it."""
-
-    def __init__(self, standing: tuple[Obstacle, ...]) -> None:
-        self.standing = standing
-        super().__init__(sentence("office.barred_authorise", first=standing[0].sentence, count=len(standing)))
+from lamproom.permit.takes import takes
 
 
 def authorise(
@@ -29,22 +20,14 @@ def authorise(
     if act is not None and office.journal.act(act):
         return
     state = office.permit(permit)
-    if state.authorised is not None:
-        raise Refusal(sentence("office.already_authorised", number=permit))
-    standing = barring(office.facts(permit), Stage.AUTHORISE)
-    if standing:
-        raise NotAuthorised(standing)
-    if state.hours is None:
-        raise Refusal(sentence("office.authorise_hours"))
-    if state.supervisor != supervisor:
-        raise Refusal(sentence("office.other_supervisor", name=office.names().get(supervisor, supervisor)))
-    require_supervisor(office, state, supervisor)
-    signer = office.unlock(supervisor, code)
+    hours = state.hours
     event = e.Authorised(
-        begins=max(state.hours.begins, office.now()),
-        ends=state.hours.ends,
+        begins=max(hours.begins, office.now()) if hours is not None else office.now(),
+        ends=hours.ends if hours is not None else office.now(),
         on_version=state.version,
         entrants=state.entrants,
         ink=ink,
     )
+    refuse(takes(office.facts(permit, acting=supervisor), event, supervisor))
+    signer = office.unlock(supervisor, code)
     record_with_page(office, permit, [event], supervisor, "authorised", signer, act)

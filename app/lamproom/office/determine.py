@@ -6,11 +6,9 @@ from typing import Literal
 
 from lamproom.office.office import Office
 from lamproom.office.pages import record_with_page
-from lamproom.office.permit_change import on_permit
-from lamproom.office.supervisor import require_supervisor
+from lamproom.office.permit_change import on_permit, refuse
 from lamproom.permit import events as e
-from lamproom.permit.plain_reading import plain_reading
-from lamproom.words import Refusal, sentence
+from lamproom.permit.takes import takes
 
 
 def determine(
@@ -30,18 +28,9 @@ def determine(
     """
     if act is not None and office.journal.act(act):
         return
-    state = office.permit(permit)
-    if state.stop is None:
-        raise Refusal(sentence("office.no_stop"))
-    if state.tally.inside:
-        raise Refusal(sentence("office.determine_inside", count=len(state.tally.inside)))
-    if not reason.strip():
-        raise Refusal(sentence("office.determine_reason"))
-    if finding == "none-arose" and plain_reading(state):
-        raise Refusal(sentence("office.reading_is_plain"))
-    require_supervisor(office, state, supervisor)
-    signer = office.unlock(supervisor, code)
     found = e.StopDetermined(finding=finding, reason=reason.strip())
+    refuse(takes(office.facts(permit, acting=supervisor), found, supervisor))
+    signer = office.unlock(supervisor, code)
     if finding == "prohibited-condition":
         ended = e.Ended(cause="prohibited-condition", reason=reason.strip())
         record_with_page(office, permit, [found, ended], supervisor, "ended", signer, act)

@@ -6,9 +6,9 @@ from typing import Literal
 
 from lamproom.office.office import Office
 from lamproom.office.pages import record_with_page
-from lamproom.office.supervisor import require_supervisor
+from lamproom.office.permit_change import refuse
 from lamproom.permit import events as e
-from lamproom.permit.timing import expired
+from lamproom.permit.takes import takes
 from lamproom.words import Refusal, sentence
 
 
@@ -34,14 +34,7 @@ def end_permit(
     state = office.permit(permit)
     if state.ended is not None:
         raise Refusal(sentence("office.already_ended", number=permit))
-    if cause == "never-entered" and state.tally.trips:
-        raise Refusal(sentence("office.was_entered"))
-    if cause == "expired" and not expired(office.facts(permit)):
-        raise Refusal(sentence("office.not_expired"))
-    undetermined = state.stop is not None and cause != "prohibited-condition"
-    if undetermined or (cause == "work-complete" and state.authorised is None):
-        raise Refusal(sentence("office.determine_first"))
-    require_supervisor(office, state, supervisor)
-    signer = office.unlock(supervisor, code)
     event = e.Ended(cause=cause, reason=reason.strip(), ink=ink)
+    refuse(takes(office.facts(permit, acting=supervisor), event, supervisor))
+    signer = office.unlock(supervisor, code)
     record_with_page(office, permit, [event], supervisor, "ended", signer, act)

@@ -178,11 +178,11 @@ class Office:
             raise Refusal(sentence("office.no_form", form=id))
         return read_form(text), text
 
-    def facts(self, number: str, at: datetime | None = None) -> Facts:
-        """Everything a judgement of this permit may look at, now or at a given time."""
+    def facts(self, number: str, at: datetime | None = None, acting: str | None = None) -> Facts:
+        """Everything a judgement of this permit may look at, now or at a given time; with who is about to act on it."""
         permit = self.permit(number)
         judged = self.judged()
-        named = {*permit.entrants, *permit.attendants, *((permit.supervisor,) if permit.supervisor else ())}
+        named = {*permit.entrants, *permit.attendants} | {id for id in (permit.supervisor, acting) if id}
         form = permit.form
         return Facts(
             permit=permit,

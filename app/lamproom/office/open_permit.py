@@ -15,10 +15,12 @@ def open_permit(
     by: str | None,
     form: str = "us-general-industry",
     renews: str | None = None,
+    route: e.Route = "permit",
     act: str | None = None,
 ) -> str:
     """A draft from a space, on the form as it stands now. Returns its number: year and a count over the site.
 
+    ``route`` is the lawful way in; whether it is open to this space is an obstacle, not a refusal here.
     Refused for a space that is unknown, retired or never evaluated by a qualified person.
     """
     if act is not None and (before := office.journal.act(act)):
@@ -38,6 +40,7 @@ def open_permit(
         form=text,
         zone=office.zone.key,
         renews=renews,
+        route=route,
     )
     office.record([ToRecord(stream_of(number), event)], by, act)
     return number

@@ -4,50 +4,11 @@ from __future__ import annotations
 
 from lamproom.bench.happening import Event
 from lamproom.office.office import Office, ToRecord
-from lamproom.permit import events as e
-from lamproom.permit.state import ONLY_BEFORE, Permit
+from lamproom.permit import takes
+from lamproom.permit.state import Permit
 from lamproom.record.envelope import Signer
 from lamproom.record.journal import Entry
-from lamproom.words import Refusal, sentence
-
-_AFTER_ENDED = (
-    e.WentOut,
-    e.SomeoneWentIn,
-    e.SomeoneNamed,
-    e.ReadingsTaken,
-    e.ReadingCorrected,
-    e.ContactMade,
-    e.ConditionReported,
-    e.StopOrdered,
-    e.Relieved,
-    e.ClosedOut,
-    e.PointReleased,
-    e.PageFiled,
-    e.Noted,
-    e.VentilationStopped,
-    e.VentilationStarted,
-    e.ConditionCleared,
-    e.InstrumentAssigned,
-    e.InstrumentReturned,
-    e.HoseTested,
-    e.RescueConfirmed,
-    e.RescueCallTried,
-    e.WatchTaken,
-)
-"""After its end a permit still takes outs, readings, calls, rescue, what serves those inside, notes and corrections,
-until it is closed out."""
-
-
-_AFTER_CLOSED_OUT = (
-    e.Noted,
-    e.PageFiled,
-    e.ReadingCorrected,
-    e.StopOrdered,
-    e.SomeoneWentIn,
-    e.SomeoneNamed,
-    e.WentOut,
-)
-"""Even then someone may go in, or order everyone out: facts are never refused."""
+from lamproom.words import Refusal
 
 
 def stream_of(number: str) -> str:
@@ -56,12 +17,23 @@ def stream_of(number: str) -> str:
 
 def allowed(permit: Permit, event: Event) -> None:
     """Refuse an event that this point of the permit's life no longer takes; stopping and facts always pass."""
-    if permit.closed_out is not None and not isinstance(event, _AFTER_CLOSED_OUT):
-        raise Refusal(sentence("office.closed_out", number=permit.number))
-    if permit.ended is not None and not isinstance(event, _AFTER_ENDED):
-        raise Refusal(sentence("office.ended", number=permit.number))
-    if permit.authorised is not None and isinstance(event, ONLY_BEFORE):
-        raise Refusal(sentence("office.needs_new_permit", number=permit.number))
+    why = takes.allowed(permit, event)
+    if why is not None:
+        raise Refusal(why)
+
+
+def refuse(refused: takes.Refused | None) -> None:
+    """Raise why an act is not taken; with the obstacles behind it where there are any."""
+    if refused is not None:
+        raise Barred(refused) if refused.standing else Refusal(refused.why)
+
+
+class Barred(Refusal):
+    """An act is barred at this moment: the obstacles that stand, each with what clears it."""
+
+    def __init__(self, refused: takes.Refused) -> None:
+        self.standing = refused.standing
+        super().__init__(refused.why)
 
 
 def on_permit(

@@ -4,13 +4,10 @@ from __future__ import annotations
 
 from typing import Literal
 
-from lamproom.office.go_in import Barred
 from lamproom.office.office import Office
-from lamproom.office.permit_change import on_permit
-from lamproom.office.supervisor import require_supervisor
+from lamproom.office.permit_change import on_permit, refuse
 from lamproom.permit import events as e
-from lamproom.permit.obstacles import Stage, barring
-from lamproom.words import Refusal, sentence
+from lamproom.permit.takes import takes
 
 
 def reendorse(
@@ -20,12 +17,8 @@ def reendorse(
     if act is not None and office.journal.act(act):
         return
     state = office.permit(permit)
-    if state.awaits not in ("break", "stop"):
-        raise Refusal(sentence("office.nothing_to_endorse"))
-    require_supervisor(office, state, supervisor)
-    standing = tuple(o for o in barring(office.facts(permit), Stage.ENTER) if o.code != "reendorse")
-    if standing:
-        raise Barred(office.names().get(supervisor, supervisor), standing)
-    signer = office.unlock(supervisor, code)
     after: Literal["break", "stop"] = "break" if state.awaits == "break" else "stop"
-    on_permit(office, permit, e.Reendorsed(after=after, ink=ink), by=supervisor, act=act, signer=signer)
+    event = e.Reendorsed(after=after, ink=ink)
+    refuse(takes(office.facts(permit, acting=supervisor), event, supervisor))
+    signer = office.unlock(supervisor, code)
+    on_permit(office, permit, event, by=supervisor, act=act, signer=signer)

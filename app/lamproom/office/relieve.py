@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from lamproom.office.office import Office
-from lamproom.office.permit_change import on_permit
+from lamproom.office.permit_change import on_permit, refuse
 from lamproom.permit import events as e
-from lamproom.words import Refusal, sentence
+from lamproom.permit.takes import takes
 
 
 def relieve(
@@ -26,19 +26,8 @@ def relieve(
     """
     if act is not None and office.journal.act(act):
         return
-    state = office.permit(permit)
-    name = office.names().get(incoming, incoming)
-    if incoming not in state.attendants:
-        raise Refusal(sentence("office.not_attendant", name=name))
-    if state.attendant is None or state.attendant == incoming:
-        raise Refusal(sentence("office.nobody_to_relieve", name=name))
-    if state.tally.is_inside(incoming):
-        raise Refusal(sentence("office.attendant_inside", name=name))
-    now_inside = tuple(trip.who for trip in state.tally.inside)
-    if inside != now_inside or last_set != (state.sets[-1].version if state.sets else None):
-        raise Refusal(sentence("office.facts_changed"))
+    outgoing = office.permit(permit).attendant or ""
+    event = e.Relieved(outgoing=outgoing, incoming=incoming, inside=inside, last_set=last_set, open_alarms=open_alarms)
+    refuse(takes(office.facts(permit), event, incoming))
     signer = office.unlock(incoming, code)
-    event = e.Relieved(
-        outgoing=state.attendant, incoming=incoming, inside=inside, last_set=last_set, open_alarms=open_alarms
-    )
     on_permit(office, permit, event, by=incoming, act=act, signer=signer)

@@ -122,4 +122,13 @@ SENTENCES: dict[str, str] = {
     "office.self_test.chain": "every entry in order, unbroken, each signed",
     "office.self_test.page": "a permit's page is genuine",
     "office.self_test.altered": "one altered byte is noticed",
+    "office.extend_not_authorised": "Only an authorized permit has hours to extend.",
+    "office.extend_not_allowed": "The form {title} does not allow longer hours. Open a new permit.",
+    "office.extend_too_late": "The hours are over. Open a new permit.",
+    "office.extend_hours": "The new end must lie after the old one and at most {hours} h after the beginning.",
+    "office.extend_reason": "Say why the task needs longer.",
+    "office.extend_barred": "Hours are not extended while everyone must come out ({count}). First: {first}",
+    "office.step_words": "Say what is done next.",
+    "office.close_debrief": "Say what host and contractor told each other after the entry.",
+    "office.close_fire_watch": "After hot work a fire watch stays at least 30 min. Say until when it stayed.",
 }

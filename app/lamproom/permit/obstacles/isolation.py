@@ -118,7 +118,7 @@ def _isolation(facts: Facts) -> Iterator[Found]:
             yield Found(
                 "isolation-open",
                 sentence("permit.isolation_open", point=point.name),
-                "29 CFR 1910.146(d)(3)(ii)",
+                "29 CFR 1910.146(d)(3)(iii)",
                 sentence("permit.clears.isolate", point=point.name),
                 target,
                 point.id,
@@ -156,7 +156,7 @@ def _released(facts: Facts) -> Iterator[Found]:
             yield Found(
                 "isolation-lost",
                 sentence("permit.isolation_lost", point=names.get(made.event.point, made.event.point)),
-                "29 CFR 1910.146(d)(3)(ii), (e)(5)(ii)",
+                "29 CFR 1910.146(d)(3)(iii), (e)(5)(ii)",
                 sentence("permit.clears.isolate", point=names.get(made.event.point, made.event.point)),
                 f"isolation/{made.event.point}",
                 made.event.point,
@@ -170,7 +170,7 @@ def _released(facts: Facts) -> Iterator[Found]:
                 sentence(
                     "permit.isolation_lost_elsewhere", point=names.get(id, id), lock=lock, number=elsewhere.number
                 ),
-                "29 CFR 1910.146(d)(3)(ii), (d)(11)",
+                "29 CFR 1910.146(d)(3)(iii), (d)(11)",
                 sentence("permit.clears.isolate", point=names.get(id, id)),
                 f"isolation/{id}",
                 id,
