@@ -7,9 +7,10 @@ import gc
 import json
 import sys
 from collections.abc import Sequence
+from datetime import UTC, datetime
 from pathlib import Path
 
-from lamproom.words import Refusal, say
+from lamproom.words import Refusal, say, sentence
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -39,6 +40,15 @@ def _parser() -> argparse.ArgumentParser:
     verify.add_argument("--json", action="store_true", help=say("cli.json"))
     _site(verify)
     verify.set_defaults(run=_verify)
+
+    assess = commands.add_parser("assess", help=say("cli.assess"), description=say("cli.assess_more"))
+    assess.add_argument("file", nargs="?", metavar="FILE", help=say("cli.assess_file"))
+    assess.add_argument("--example", action="store_true", help=say("cli.assess_example"))
+    assess.add_argument("--schema", action="store_true", help=say("cli.assess_schema"))
+    assess.add_argument("--stage", choices=("authorise", "enter", "stay"), help=say("cli.assess_stage"))
+    assess.add_argument("--at", metavar="TIME", help=say("cli.assess_at"))
+    assess.add_argument("--json", action="store_true", help=say("cli.json"))
+    assess.set_defaults(run=_assess)
 
     export = commands.add_parser("export", help=say("cli.export"), description=say("cli.export"))
     export.add_argument("target", type=Path, metavar="TARGET")
@@ -119,12 +129,55 @@ def _verify(given: argparse.Namespace) -> int:
     return worst
 
 
+def _assess(given: argparse.Namespace) -> int:
+    """0 allowed, 1 refused, 2 unreadable."""
+    from lamproom.intake.permit_document import example, read_document, schema
+    from lamproom.office.assess import answer_of, answer_words, assess
+    from lamproom.office.opening import forms_at_hand
+    from lamproom.permit.obstacles import Stage
+
+    if given.schema or given.example:
+        print(json.dumps(schema(), ensure_ascii=False, indent=2) if given.schema else example(), end="\n")
+        return 0
+    if given.file is None:
+        raise Refusal(sentence("cli.assess_what"))
+    document = read_document(_text_of(given.file))
+    stage = Stage(given.stage) if given.stage is not None else None
+    answer = assess(document, forms_at_hand(), stage, _moment(given.at))
+    if given.json:
+        print(json.dumps(answer_of(answer), ensure_ascii=False, indent=2))
+    else:
+        for line in answer_words(answer):
+            print(line)
+    return 0 if answer.allowed else 1
+
+
+def _text_of(file: str) -> str:
+    """The text of a file, or of standard input for '-'. Refused when it is no text."""
+    data = sys.stdin.buffer.read() if file == "-" else _bytes_of(Path(file))
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        raise Refusal(sentence("cli.no_text", file=file)) from error
+
+
+def _moment(text: str | None) -> datetime | None:
+    """The moment of '--at', None when none was given. Refused without its offset from UTC."""
+    if text is None:
+        return None
+    try:
+        moment = datetime.fromisoformat(text)
+    except ValueError as error:
+        raise Refusal(sentence("cli.no_moment", text=text)) from error
+    if moment.tzinfo is None:
+        raise Refusal(sentence("cli.no_moment", text=text))
+    return moment.astimezone(UTC)
+
+
 def _bytes_of(file: Path) -> bytes:
     try:
         return file.read_bytes()
     except OSError as error:
-        from lamproom.words import sentence
-
         raise Refusal(sentence("cli.cannot_read", file=str(file), why=error.strerror or "")) from error
 
 

@@ -15,6 +15,7 @@ _ROOMS = (
     "bench",
     "permit",
     "record",
+    "intake",
     "paper",
     "page",
     "keys",

@@ -226,4 +226,11 @@ SENTENCES: dict[str, str] = {
     "permit.clears.rescue_practice_old": "Practice a rescue; the evaluation records the day.",
     "permit.clears.rescue_no_first_aid": "Certify one member; the evaluation records until when.",
     "permit.clears.mechanical_device": "Rig one; the evaluation of the space records it.",
+    # cautions
+    "permit.caution.long_hours": "More than 8 h are planned. The rule limits a permit to its task.",
+    "permit.caution.two_parts": "{name} is entry supervisor and {role}: trained and equipped for each?",
+    "permit.caution.past_half": "{gas} {figure} {place} is past half of the limit ({limit}).",
+    "permit.caution.training_ends": "The training of {name} as {role} ends within two weeks.",
+    "permit.caution.summons": "Calling {service} is no rescue plan by itself: can they come, and will they, now?",
+    "permit.caution.near": "Permit {number} runs at or beside this space ({space}).",
 }
