@@ -42,6 +42,8 @@ class _Told(BaseModel):
 class _Act(BaseModel):
     """When it was recorded, and by whom: a person id of the document; nobody means the station alone."""
 
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
     at: Moment
     by: str | None = None
 
@@ -418,5 +420,15 @@ def example() -> str:
 
 
 def schema() -> dict[str, Any]:
-    """The JSON Schema of the document."""
-    return PermitDocument.model_json_schema()
+    """The JSON Schema of the document. Figures may stand as numbers or as text."""
+    told: dict[str, Any] = _figures_free(PermitDocument.model_json_schema())
+    return told
+
+
+def _figures_free(value: Any) -> Any:
+    if isinstance(value, dict):
+        freed = {key: _figures_free(inner) for key, inner in value.items()}
+        if freed.get("type") == "string" and str(freed.get("pattern", "")).startswith("^-?[0-9]+"):
+            freed["type"] = ["string", "number"]
+        return freed
+    return [_figures_free(inner) for inner in value] if isinstance(value, list) else value
