@@ -135,6 +135,8 @@ SENTENCES: dict[str, str] = {
     "page.amended.unnamed": "{name} no longer {part}",
     "page.amended.relieved": "{incoming} relieved {outgoing} on watch",
     "page.amended.assigned": "Instrument {name} added: {duty}",
+    "page.amended.extended": "Hours extended to {ends}: {reason}",
+    "page.amended.step": "Next work step: {step}. Every point tested again",
     "page.amended.returned": "Instrument {name} returned",
     "page.cause.work-complete": "the work is complete",
     "page.cause.prohibited-condition": "a prohibited condition arose",

@@ -242,6 +242,10 @@ def _amendment(pages: Pages, made: Made) -> str:
             return say("page.amended.assigned", name=instrument, duty=say(f"page.duty.{duty}"))
         case e.InstrumentReturned(instrument=instrument):
             return say("page.amended.returned", name=instrument)
+        case e.Extended(ends=ends, reason=reason):
+            return say("page.amended.extended", ends=pages.clock(ends), reason=reason)
+        case e.WorkStepChanged(step=step):
+            return say("page.amended.step", step=step)
     return made.event.kind
 
 

@@ -20,6 +20,7 @@ _PERMIT_ONLY = frozenset(
         "nobody-on-watch",
         "attendant-elsewhere",
         "two-parts",
+        "not-briefed",
         "rescue-open",
         "rescue-over",
         "call-not-tried",
