@@ -8,12 +8,14 @@ written. Times are ISO 8601 with their offset from UTC.
 from __future__ import annotations
 
 import json
+from collections.abc import Iterator
 from datetime import date
+from decimal import Decimal
 from importlib import resources
 from typing import Annotated, Any, Literal, Union
 from zoneinfo import ZoneInfo
 
-from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationError, create_model
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field, StringConstraints, ValidationError, create_model
 
 from lamproom.bench import events as b
 from lamproom.bench.events import Number
@@ -46,6 +48,10 @@ class _Act(BaseModel):
 
     at: Moment
     by: str | None = None
+
+
+Id = Annotated[str, StringConstraints(min_length=1)]
+"""What a thing of the document is called by its other parts."""
 
 
 class TheSpace(_Told):
@@ -104,7 +110,7 @@ class Training(_Told):
 class ThePerson(_Told):
     """A person by id, with roles, employer and training."""
 
-    id: str
+    id: Id
     name: str = ""
     employer: str = "own"
     roles: tuple[Role, ...] = ()
@@ -131,7 +137,7 @@ class TheSensor(b.Sensor):
 class TheInstrument(_Told):
     """An instrument as registered, and what happened to it. ``holder``: the permit that has it out now."""
 
-    id: str
+    id: Id
     name: str
     serial: str = ""
     sensors: tuple[TheSensor, ...] = ()
@@ -355,9 +361,9 @@ def read_document(text: str) -> PermitDocument:
         document = PermitDocument.model_validate(told)
     except ValidationError as error:
         raise Unreadable(tuple(_fault(one["loc"], one["type"], one["msg"]) for one in error.errors())) from error
-    twice = _twice(document)
-    if twice:
-        raise Unreadable(twice)
+    faults = (*_twice(document), *_far_off(document, ""), *_too_deep(document))
+    if faults:
+        raise Unreadable(faults)
     return document
 
 
@@ -404,6 +410,31 @@ def _twice(document: PermitDocument) -> tuple[str, ...]:
     ):
         faults += [say("intake.fault.twice", field=field, id=id) for id in sorted({i for i in ids if ids.count(i) > 1})]
     return tuple(faults)
+
+
+def _far_off(value: Any, place: str) -> Iterator[str]:
+    """Times that no permit of this century has: rules reckon with days before and after them."""
+    if isinstance(value, BaseModel):
+        for name in value.model_fields_set:
+            yield from _far_off(getattr(value, name), f"{place}.{name}" if place else name)
+    elif isinstance(value, tuple):
+        for index, one in enumerate(value, 1):
+            yield from _far_off(one, f"{place}[{index}]")
+    elif isinstance(value, date) and not 2000 <= value.year < 2100:
+        yield say("intake.fault.wrong", field=place, why=say("intake.why.century"))
+
+
+DEEPEST_M = 1000
+"""Meters; deeper than any space that is entered by such a permit, and a slip of the hand."""
+
+
+def _too_deep(document: PermitDocument) -> tuple[str, ...]:
+    space = document.space
+    return tuple(
+        say("intake.fault.wrong", field=f"space.{name}", why=say("intake.why.deep_space", most=DEEPEST_M))
+        for name in ("depth_m", "across_m")
+        if not 0 < Decimal(getattr(space, name)) <= DEEPEST_M
+    )
 
 
 def _sets(document: PermitDocument) -> tuple[ReadingsTaken, ...]:

@@ -177,18 +177,18 @@ class _Lived:
         told = self.document
         for person in told.people:
             self.people[person.id] = _person(person)
-        timed: list[tuple[datetime, str, BaseModel]] = []
+        timed: list[tuple[datetime, str | None, BaseModel]] = []
         for one in told.instruments:
             self.instruments[one.id] = bench.Instrument(one.id)
             self._do(one.id, _registered(one), told.opened.at, None)
             timed += [(act.at, one.id, act) for act in one.happened]  # type: ignore[attr-defined]
         self.permit = permits.begin(self._happening(self._stream, self._opening(), told.opened.at, told.opened.by))
-        timed += [(act.at, "", act) for act in told.happened]  # type: ignore[attr-defined]
+        timed += [(act.at, None, act) for act in told.happened]  # type: ignore[attr-defined]
         timed.sort(key=lambda act: act[0])
         for at, instrument, act in timed:
             if at > self.moment:
                 self.later += 1
-            elif instrument:
+            elif instrument is not None:
                 by = act.by  # type: ignore[attr-defined]
                 self._do(instrument, _event(act, _BENCH_KINDS), at, by)
             else:

@@ -1,0 +1,7 @@
+"""Write the table of coverage anew."""
+
+from tests.coverage.table import PAGE, page
+
+PAGE.parent.mkdir(parents=True, exist_ok=True)
+PAGE.write_text(page(), encoding="utf-8")
+print(PAGE)
