@@ -82,7 +82,7 @@ def _lines() -> Iterator[str]:
     later = [row for row in rows() if row.status == "later issue"]
     yield "# Coverage of 29 CFR 1910.146"
     yield ""
-    yield f"Made by `python -m tests.coverage`; a test fails when it is not what the program holds. {len(rows())} items: "
+    yield f"Made by `python -m tests.coverage`; a test fails when it is anything else. {len(rows())} items:"
     yield f"{len(held)} held, {len(other)} of other regimes than United States general industry, {len(later)} later."
     yield ""
     yield "| Item | Clause | What | Form line | Rule | Test | Result |"

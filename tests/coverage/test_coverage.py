@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from tests.coverage.table import BAD, PAGE, Row, cases, exists, form, page, rows
 
 from lamproom.intake.permit_document import read_document
 from lamproom.office.assess import assess
@@ -13,7 +14,6 @@ from lamproom.office.opening import forms_at_hand
 from lamproom.permit import events as e
 from lamproom.permit import obstacles as rules
 from lamproom.permit.obstacles import STAGES, Stage, isolation
-from tests.coverage.table import BAD, PAGE, Row, cases, exists, form, page, rows
 
 KINDS = {event.kind for event in e.EVENTS}
 CHECKLIST = 95
@@ -92,9 +92,7 @@ MUTANTS = [
 
 
 @pytest.mark.parametrize(("item", "case"), MUTANTS)
-def test_with_its_rule_removed_the_bad_permit_is_missed(
-    item: str, case: str, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_with_its_rule_removed_the_bad_permit_is_missed(item: str, case: str, monkeypatch: pytest.MonkeyPatch) -> None:
     """A mutant for each item: at least one of its rules, removed, changes what stands against the bad permit."""
     expected = set(map(str, _list(cases()[case]["codes"])))
     row = next(row for row in rows() if row.id == item)

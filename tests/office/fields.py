@@ -9,7 +9,6 @@ import json
 import re
 import tomllib
 from collections.abc import Iterator
-from copy import deepcopy
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from functools import cache
@@ -72,14 +71,42 @@ def _inner(annotation: Any) -> Iterator[type[BaseModel]]:
         yield from _inner(one)
 
 
+MOST = 40
+"""Places at which one field is tried."""
+
+
 @cache
-def places() -> dict[str, Place]:
-    """A place for each field that some permit says, the first found."""
-    found: dict[str, Place] = {}
+def places() -> dict[str, list[Place]]:
+    """Where permits say each field: the example's places, else those of the good permits."""
+    found: dict[str, list[Place]] = {}
     for source, text in sources().items():
         for name, path in _said(doc.read_document(text), ()):
-            found.setdefault(name, Place(source, path))
+            known = found.setdefault(name, [])
+            if len(known) < MOST and (not known or known[0].source == source):
+                known.append(Place(source, path))
     return found
+
+
+def worst(effects: set[str]) -> str:
+    return next(word for word in WORST if word in effects)
+
+
+def absent_effect(name: str) -> str:
+    """The gravest of what its absence does anywhere."""
+    return worst({effect(changed(place, None, absent=True)) for place in places()[name]})
+
+
+def false_effect(name: str) -> str:
+    """The gravest of what a false value does anywhere."""
+    return worst({effect(changed(place, other)) for place in places()[name] for other in false_values(at(place))})
+
+
+def at(place: Place) -> Any:
+    """What stands at a place."""
+    value: Any = json.loads(sources()[place.source])
+    for key in place.path:
+        value = value[key]
+    return value
 
 
 def _said(value: Any, path: Path_) -> Iterator[tuple[str, Path_]]:
@@ -153,15 +180,6 @@ def false_values(value: Any) -> Iterator[Any]:
 WORST = ("adverse", "unreadable", "harmless")
 
 
-def false_effect(place: Place) -> str:
-    """The gravest of what the false values do."""
-    value: Any = json.loads(sources()[place.source])
-    for key in place.path:
-        value = value[key]
-    found = {effect(changed(place, other)) for other in false_values(deepcopy(value))}
-    return next((word for word in WORST if word in found), "harmless")
-
-
 def table() -> dict[str, dict[str, str]]:
     """The rows as they stand in the file."""
     if not TABLE.exists():
@@ -175,12 +193,11 @@ def main() -> None:
     before = table()
     lines = ["# Absence and a false value of each field: adverse, harmless (with the reason) or unreadable.", ""]
     for name in fields():
-        place = places().get(name)
         lines.append(f'["{name}"]')
-        if place is None:
+        if name not in places():
             lines += ['absent = "?"', 'false = "?"', ""]
             continue
-        absent, false = effect(changed(place, None, absent=True)), false_effect(place)
+        absent, false = absent_effect(name), false_effect(name)
         lines += [f'absent = "{absent}"', f'false = "{false}"']
         why = before.get(name, {}).get("why", "")
         if "harmless" in (absent, false):

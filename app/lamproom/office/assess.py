@@ -33,6 +33,26 @@ _BENCH_KINDS = {event.kind: event for event in b.EVENTS}
 _PERMIT_KINDS = {event.kind: event for event in e.EVENTS}
 
 
+NEEDS_WHO = (
+    e.WorkDescribed,
+    e.HoursPlanned,
+    e.Answered,
+    e.HazardHeld,
+    e.PointIsolated,
+    e.BasisStated,
+    e.PersonNamed,
+    e.RescueConfirmed,
+    e.RescueCallTried,
+    e.Briefed,
+    e.InstrumentAssigned,
+    e.HoseTested,
+    e.ConditionCleared,
+    e.BreakEnded,
+)
+"""What gives leave is somebody's act: told without a name, it is none. What stops people needs no name."""
+BENCH_NEEDS_WHO = (b.CheckedBeforeUse, b.BumpTested, b.Calibrated, b.ReturnedToService)
+
+
 @dataclass(frozen=True, slots=True)
 class NotTaken:
     """Something that the document tells and that a permit would not have taken then: when, what, why."""
@@ -189,8 +209,7 @@ class _Lived:
             if at > self.moment:
                 self.later += 1
             elif instrument is not None:
-                by = act.by  # type: ignore[attr-defined]
-                self._do(instrument, _event(act, _BENCH_KINDS), at, by)
+                self._on_bench(instrument, act, at)
             else:
                 self._tell(act, at)
 
@@ -222,6 +241,18 @@ class _Lived:
         version = self.versions[stream] = self.versions.get(stream, 0) + 1
         return Happening(stream, version, event, at, by, "document", f"act-{self.number}", self.number)
 
+    def _known(self, by: str | None) -> str | None:
+        """A person whom the document lists; one whom it does not is nobody."""
+        return by if by in self.people else None
+
+    def _on_bench(self, instrument: str, act: BaseModel, at: datetime) -> None:
+        by = self._known(act.by)  # type: ignore[attr-defined]
+        event = _event(act, _BENCH_KINDS)
+        if by is None and isinstance(event, BENCH_NEEDS_WHO):
+            self.not_taken.append(NotTaken(at, event.kind, sentence("office.assess_nobody")))
+            return
+        self._do(instrument, event, at, by)
+
     def _do(self, instrument: str, event: Event, at: datetime, by: str | None) -> None:
         happening = self._happening(f"instrument/{instrument}", event, at, by)
         self.instruments[instrument] = bench.apply(self.instruments[instrument], happening)
@@ -234,12 +265,14 @@ class _Lived:
                 self._record(stop, at, None)
 
     def _tell(self, act: BaseModel, at: datetime) -> None:
-        by: str | None = act.by  # type: ignore[attr-defined]
+        by = self._known(act.by)  # type: ignore[attr-defined]
         what: str = act.what  # type: ignore[attr-defined]
         if getattr(act, "signed", None) is False:
             self.not_taken.append(NotTaken(at, what, sentence("office.assess_not_signed")))
             return
         event = self._event(act, at)
+        if by is None and isinstance(event, NEEDS_WHO):
+            event = sentence("office.assess_nobody")
         if isinstance(event, Sentence):
             self.not_taken.append(NotTaken(at, what, event))
             return

@@ -195,7 +195,20 @@ def _standing(facts: Facts, one: ReadingSet) -> bool:
     permit = facts.permit
     if one.void or one.unconfirmed or one.by is None or not complete(permit, one) or early(permit, one):
         return False
-    return hose_held(one) and fit_then(facts, one)
+    return hose_held(one) and fit_then(facts, one) and not elsewhere_then(permit, one)
+
+
+def elsewhere_then(permit: Permit, one: ReadingSet) -> bool:
+    """Was its probe said to rest at another point in the same time? Then neither of the two is a test."""
+    lowered, taken = one.event.lowered, one.event.taken
+    return lowered is not None and any(
+        other.event.instrument == one.event.instrument
+        and other.event.point_m != one.event.point_m
+        and other.event.lowered is not None
+        and other.event.lowered < taken
+        and lowered < other.event.taken
+        for other in permit.sets
+    )
 
 
 def fit_then(facts: Facts, one: ReadingSet) -> bool:

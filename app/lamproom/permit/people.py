@@ -69,7 +69,10 @@ def trained(person: Person, role: str, day: date) -> bool:
     if person.left or role not in person.roles:
         return False
     return any(
-        done.role == role and done.trained_on <= day and (done.good_until is None or done.good_until >= day)
+        done.role == role
+        and done.trainer.strip()
+        and done.trained_on <= day
+        and (done.good_until is None or done.good_until >= day)
         for done in person.trained
     )
 

@@ -273,8 +273,8 @@ def fold(happenings: Iterable[Happening], start: Permit | None = None) -> Permit
 
 def overdue_bound(state: Permit) -> datetime | None:
     """When, with people inside and no further set, everyone must come out: the last set plus the form's bound."""
-    if not state.running or not state.tally.inside:
-        return None
+    if not state.running or not state.tally.inside or state.route == "reclassified":
+        return None  # a reclassified space is no longer one whose air can go bad: 29 CFR 1910.146(c)(7)
     if state.known_at is None:
         return state.tally.inside_since()
     retest = state.form.retest
@@ -341,7 +341,10 @@ def _held(state: Permit, event: e.HazardHeld, happening: Happening) -> Permit:
 
 
 def _added(state: Permit, event: e.HazardAdded, happening: Happening) -> Permit:
-    return replace(state, added=(*state.added, event))
+    state = replace(state, added=(*state.added, event))
+    if state.running and state.tally.inside:
+        state = _stopped(state, Stop("new-hazard", happening.at, happening.version, by=happening.by))
+    return state
 
 
 def _isolated(state: Permit, event: e.PointIsolated, happening: Happening) -> Permit:

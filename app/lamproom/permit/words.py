@@ -70,7 +70,7 @@ def place_words(phase: str, point_m: str | None) -> Sentence:
 
 STOP_CAUSES = frozenset(
     {"pressed", "retest-overdue", "ventilation-stopped", "unaccounted", "instrument-lost", "continuous-lost"}
-    | {"isolation-released"}
+    | {"isolation-released", "new-hazard"}
 )
 """What the tool itself calls a cause; every other is a condition of the form, or the words in which it was told."""
 

@@ -132,6 +132,7 @@ SENTENCES: dict[str, str] = {
     "office.close_debrief": "Say what host and contractor told each other after the entry.",
     "office.close_fire_watch": "After hot work a fire watch stays at least 30 min. Say until when it stayed.",
     "office.assess_not_signed": "It is not signed.",
+    "office.assess_nobody": "Nobody is named for it.",
     "office.assess_no_reading": "There is no set of readings called {id} before it.",
     "office.assess_no_instrument": "The document has no instrument {id}.",
     "office.assess_other_place": "It was not read in this space, so it says nothing of its air.",

@@ -238,8 +238,18 @@ def _base_oxygen(facts: Facts, instrument: str | None) -> Decimal | None:
 
 
 def _is_base(facts: Facts, one: ReadingSet) -> bool:
-    sure = not one.void and not one.unconfirmed and one.by is not None
+    sure = not one.void and not one.unconfirmed and one.by is not None and not _strays(facts, one)
     return sure and fit_then(facts, one) and not outside(facts.permit.form, one.figures)
+
+
+def _strays(facts: Facts, one: ReadingSet) -> bool:
+    """Does outdoor air read so much less oxygen than at the instrument's set-up that the form doubts the instrument?"""
+    known = facts.instruments.get(one.event.instrument)
+    oxygen = one.figure("oxygen")
+    if known is None or known.check is None or oxygen is None or oxygen.figure is None:
+        return False
+    short = Decimal(known.check.event.fresh_air.oxygen_after) - Decimal(oxygen.figure)
+    return short > Decimal(facts.permit.form.set_up_shift)
 
 
 def measured_ppm(facts: Facts, one: ReadingSet) -> dict[str, Decimal]:
@@ -382,6 +392,8 @@ def sees(facts: Facts, gas: str) -> bool:
             continue
         gases = {sensor.gas for sensor in assigned.registered.sensors}
         if gas in gases or (gas in flammable and "flammable" in gases):
+            return True
+        if gas in NO_LIMIT and "oxygen" in gases:  # it takes the place of air, and shows as missing oxygen alone
             return True
     return False
 

@@ -8,6 +8,7 @@ from lamproom.permit import events as e
 from lamproom.permit.asked import asked
 from lamproom.permit.facts import Facts
 from lamproom.permit.obstacles.obstacle import Found
+from lamproom.permit.space import AIRBORNE
 from lamproom.words import sentence
 
 MEASURES = "29 CFR 1910.146(d)(3)"
@@ -15,6 +16,7 @@ MEASURES = "29 CFR 1910.146(d)(3)"
 
 def found(facts: Facts) -> Iterator[Found]:
     yield from _items(facts)
+    yield from _unnamed(facts)
     yield from _hazards(facts)
     yield from _isolation(facts)
     yield from _released(facts)
@@ -101,6 +103,32 @@ def _hazards(facts: Facts) -> Iterator[Found]:
             )
 
 
+_ANSWERS: tuple[tuple[str, str, frozenset[str]], ...] = (
+    ("bad_air_possible", "atmosphere", AIRBORNE),
+    ("engulfment_possible", "engulfment", frozenset({"engulfment"})),
+    ("trapping_shape", "trapping", frozenset({"trapping"})),
+    ("other_hazard", "other", frozenset({"energy", "fall", "heat", "hot-work", "other", "not-said"})),
+)
+"""The four answers that make a space permit-required, and the sorts of hazard that each must have brought."""
+
+
+def _unnamed(facts: Facts) -> Iterator[Found]:
+    """What the register says of the space must stand among its hazards: one that names none looked at none."""
+    permit = facts.permit
+    known = {"atmosphere" if gas is not None else sort for sort, gas in permit.sorts().values()}
+    asked = {"permit": _ANSWERS, "alternate": _ANSWERS[:1], "reclassified": ()}[permit.route]  # the rest: route.py
+    for answer, words, sorts in asked:
+        if getattr(permit.opened.registered, answer) and not known & sorts:
+            yield Found(
+                "hazard-unnamed",
+                sentence("permit.hazard_unnamed", what=sentence(f"permit.hazard_sort.{words}")),
+                "29 CFR 1910.146(f)(7), (d)(2)",
+                sentence("permit.clears.hazard_unnamed"),
+                "registers/space",
+                words,
+            )
+
+
 def _isolation(facts: Facts) -> Iterator[Found]:
     for point in facts.permit.opened.evaluated.isolation:
         made = facts.permit.isolated.get(point.id)
@@ -114,7 +142,9 @@ def _isolation(facts: Facts) -> Iterator[Found]:
                 "registers/space",
                 point.id,
             )
-        if made is None or not isinstance(made.event, e.PointIsolated):
+        event = made.event if made is not None else None
+        locked = isinstance(event, e.PointIsolated) and (point.held_as != "lockout" or bool(event.lock.strip()))
+        if made is None or not isinstance(made.event, e.PointIsolated) or not locked:
             yield Found(
                 "isolation-open",
                 sentence("permit.isolation_open", point=point.name),

@@ -36,7 +36,8 @@ def found(facts: Facts) -> Iterator[Found]:
             sentence("permit.clears.supervisor"),
             "people/supervisor",
         )
-    if permit.running and permit.attendant is None:
+    watching = permit.attendant
+    if permit.running and (watching is None or permit.tally.is_inside(watching)):  # who is inside watches nobody
         yield Found(
             "nobody-on-watch",
             sentence("permit.nobody_on_watch"),
@@ -44,6 +45,7 @@ def found(facts: Facts) -> Iterator[Found]:
             sentence("permit.clears.watch"),
             "watch/take",
         )
+    yield from _strangers(facts)
     yield from _elsewhere(facts)
     yield from _training(facts)
     for person in permit.attendants:
@@ -65,6 +67,20 @@ def found(facts: Facts) -> Iterator[Found]:
                 sentence("permit.clears.brief"),
                 "people/briefing",
                 person,
+            )
+
+
+def _strangers(facts: Facts) -> Iterator[Found]:
+    """Someone inside who is not on the permit is told to leave before anyone else goes in: 1910.146(i)(8)."""
+    for trip in facts.permit.tally.inside:
+        if trip.unknown:
+            yield Found(
+                "stranger-inside",
+                sentence("permit.stranger_inside", name=trip.name or facts.name(trip.who)),
+                "29 CFR 1910.146(i)(8), (j)(5)",
+                sentence("permit.clears.stranger"),
+                "watch/tally",
+                trip.who,
             )
 
 

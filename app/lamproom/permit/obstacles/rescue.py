@@ -101,7 +101,7 @@ def _confirmed(facts: Facts) -> Iterator[Found]:
                 "rescue/confirm",
             )
     tried = permit.call_tried.event if permit.call_tried is not None else None
-    if not isinstance(tried, e.RescueCallTried) or not tried.answered_by.strip():  # a call that nobody answered
+    if not isinstance(tried, e.RescueCallTried) or not (tried.answered_by.strip() and tried.means.strip()):
         yield Found(
             "call-not-tried",
             sentence("permit.call_not_tried"),

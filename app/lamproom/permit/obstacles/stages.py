@@ -31,6 +31,7 @@ STAGES: dict[str, frozenset[Stage]] = {
     "figures-unconfirmed": frozenset({_A}),
     "item-open": _BEFORE,
     "item-answered-against": _BEFORE,
+    "hazard-unnamed": frozenset({_A}),
     "hazard-open": _BEFORE,
     "hazard-not-held": _BEFORE,
     "isolation-open": _BEFORE,
@@ -94,4 +95,6 @@ STAGES: dict[str, frozenset[Stage]] = {
     "attendant-elsewhere": _BEFORE,
     "worn-elsewhere": _BEFORE,
     "changed-after-signing": _ENTRY,
+    "hazard-new": frozenset({_E, _S}),
+    "stranger-inside": _ENTRY,
 }

@@ -127,7 +127,16 @@ def _life(facts: Facts) -> Iterator[Found]:
             sentence("permit.clears.end"),
             "watch/end",
         )
-    if permit.changed:
+    new = [made for made in permit.changed if isinstance(made.event, e.HazardAdded)]
+    if new and isinstance(new[-1].event, e.HazardAdded):
+        yield Found(
+            "hazard-new",
+            sentence("permit.hazard_new", hazard=new[-1].event.name, time=clock(new[-1].at, permit.zone)),
+            "29 CFR 1910.146(e)(5)(ii), (f)(7)",
+            sentence("permit.clears.new"),
+            "board/new",
+        )
+    elif permit.changed:
         yield Found(
             "changed-after-signing",
             sentence("permit.changed_after_signing", time=clock(permit.changed[-1].at, permit.zone)),
