@@ -225,7 +225,7 @@ def fingerprint(text: str) -> str:
 
 @lru_cache(maxsize=32)
 def halved(text: str) -> Form:
-    """The form that a text describes, with half of each upper figure but oxygen's: what the alternate procedures ask for.
+    """The form that a text describes, with half of each upper figure but oxygen's, for the alternate procedures.
 
     Source: preamble to the rule, 58 FR 4488, and the agency's directive: half of what would be a hazardous atmosphere,
     as reported by a state's copy of them; oxygen keeps its band.
