@@ -102,7 +102,9 @@ def test_killed_and_reopened_at_five_random_moments_it_ends_the_same(lived: repl
 def _live_until_killed(folder: Path, after: int | None) -> int | None:
     """Live the day in a child process; kill it once it has told so many rows. Its exit code, -9 when killed."""
     command = [sys.executable, "-c", _CHILD, str(folder)]
-    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True, env=os.environ | {"PYTHONPATH": "."}) as child:
+    # the same code as here, also where the program is not the installed one
+    path = os.pathsep.join((".", os.environ.get("PYTHONPATH", "")))
+    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True, env=os.environ | {"PYTHONPATH": path}) as child:
         assert child.stdout is not None
         for count, _line in enumerate(child.stdout, 1):
             if after is not None and count >= after:
