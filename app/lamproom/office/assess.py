@@ -16,6 +16,7 @@ from lamproom.bench import state as bench
 from lamproom.bench.happening import Event, Happening
 from lamproom.intake import permit_document as doc
 from lamproom.office.views.air_places import phase_now
+from lamproom.office.views.watch_air import next_phase
 from lamproom.permit import events as e
 from lamproom.permit import people as register
 from lamproom.permit import state as permits
@@ -310,7 +311,7 @@ class _Lived:
         """The event that the record would hold, or why there would be none."""
         match act:
             case doc.ReadingsTaken():
-                return self._readings(act)
+                return self._readings(act, at)
             case doc.ReadingCorrected():
                 if act.reading not in self.sets:
                     return sentence("office.assess_no_reading", id=act.reading)
@@ -345,14 +346,20 @@ class _Lived:
                 return e.Reendorsed(after="break" if self.permit.awaits == "break" else "stop")
         return _event(act, _PERMIT_KINDS)
 
-    def _readings(self, act: doc.ReadingsTaken) -> Event | Sentence:
+    def _phase(self, at: datetime) -> e.Phase:
+        """The phase that the window would give the next set."""
+        if self.permit.authorised is not None:
+            return next_phase(self.facts(at))
+        return phase_now(self.permit) or "through-lid"
+
+    def _readings(self, act: doc.ReadingsTaken, at: datetime) -> Event | Sentence:
         """A set of this space: one of another space says nothing here, one from outside is the base alone."""
         outside = act.phase in ("upwind", "duct")
         if act.place == "another-space" or (act.place == "outside" and act.phase not in (None, "upwind", "duct")):
             return sentence("office.assess_other_place")
         if act.place == "this-space" and outside and act.phase == "upwind":
             return sentence("office.assess_other_place")
-        phase = act.phase or ("upwind" if act.place == "outside" else phase_now(self.permit) or "through-lid")
+        phase = act.phase or ("upwind" if act.place == "outside" else self._phase(at))
         return e.ReadingsTaken(
             phase=phase,
             point_m=act.point_m,

@@ -11,7 +11,7 @@ from lamproom.bench.bump import gas_name
 from lamproom.permit.facts import Facts
 from lamproom.permit.obstacles.atmosphere import counted
 from lamproom.permit.people import trained
-from lamproom.permit.words import figure_words, limit_words, place_words
+from lamproom.permit.words import clock, figure_words, limit_words, place_words
 from lamproom.words import Sentence, sentence
 
 LONG_HOURS = timedelta(hours=8)
@@ -30,7 +30,11 @@ class Caution:
 
 def cautions(facts: Facts) -> tuple[Caution, ...]:
     """Every caution at this moment."""
-    return tuple(found for rule in (_hours, _parts, _near_limit, _training, _summons, _others) for found in rule(facts))
+    return tuple(
+        found
+        for rule in (_hours, _parts, _runs_out, _near_limit, _training, _summons, _others)
+        for found in rule(facts)
+    )
 
 
 def _hours(facts: Facts) -> Iterator[Caution]:
@@ -53,6 +57,22 @@ def _parts(facts: Facts) -> Iterator[Caution]:
                 ),
                 "29 CFR 1910.146(b), entry supervisor, note",
             )
+
+
+def _runs_out(facts: Facts) -> Iterator[Caution]:
+    """Readiness that ends before the hours do bars the next person then, and plans nothing away now."""
+    permit = facts.permit
+    ends = permit.until or (permit.hours.ends if permit.hours is not None else None)
+    for one in (*permit.assigned("test"), *permit.assigned("worn")):
+        until = facts.ready(one.instrument).until
+        if until is not None and ends is not None and until < ends:
+            said = sentence(
+                "permit.instrument_runs_out",
+                name=one.registered.name,
+                until=clock(until, permit.zone),
+                ends=clock(ends, permit.zone),
+            )
+            yield Caution("instrument-runs-out", said, "site rule")
 
 
 def _near_limit(facts: Facts) -> Iterator[Caution]:

@@ -240,6 +240,32 @@ def since_change(permit: Permit, one: ReadingSet) -> bool:
     return permit.counts_since is None or one.event.taken >= permit.counts_since
 
 
+def tests_of(facts: Facts, depth: Decimal) -> tuple[ReadingSet, ...]:
+    """The sets that stand for a planned point: one taken there, else the two nearest around it that lie no further
+    apart than the form lets points lie (Appendix B (4) asks for a distance, not for these very depths). Empty: not
+    tested."""
+    exact = at_point(facts, depth)
+    if exact is not None:
+        return (exact,)
+    around = sorted(tested_depths(facts))
+    above = [known for known in around if known < depth]
+    below = [known for known in around if known > depth]
+    if not above or not below or below[0] - above[-1] > Decimal(facts.permit.form.points.spacing_m):
+        return ()
+    pair = (at_point(facts, above[-1]), at_point(facts, below[0]))
+    return tuple(one for one in pair if one is not None)
+
+
+def tested_depths(facts: Facts) -> frozenset[Decimal]:
+    """The depths at which a set counts, planned or not."""
+    return facts.once("depths", None, lambda: _tested_depths(facts))
+
+
+def _tested_depths(facts: Facts) -> frozenset[Decimal]:
+    said = {Decimal(one.event.point_m) for one in facts.permit.sets if one.event.point_m is not None}
+    return frozenset(depth for depth in said if at_point(facts, depth) is not None)
+
+
 def at_point(facts: Facts, depth: Decimal) -> ReadingSet | None:
     """The newest set that may count at a point, taken since the air last changed; None when there is none."""
     return facts.once("point", depth, lambda: _at_point(facts, depth))

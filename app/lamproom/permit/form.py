@@ -24,6 +24,7 @@ from pydantic import (
     model_validator,
 )
 
+from lamproom.air import limits
 from lamproom.air.limits import Limit, looser
 from lamproom.bench.events import Value
 from lamproom.bench.rules import BenchRules
@@ -90,6 +91,8 @@ class Item(Value):
     only_if: str = ""
     """``item=answer`` or ``about:fact`` (several joined by commas): asked only when all of them hold. What facts there
     are stands in ``permit/asked.py``."""
+    after_signing: bool = False
+    """May it be answered again after the signature? Only where the answer is owed to each who joins later."""
     routes: tuple[Literal["permit", "alternate", "reclassified"], ...] = ("permit", "alternate", "reclassified")
     """The lawful ways in on which it is asked."""
 
@@ -231,15 +234,12 @@ def halved(text: str) -> Form:
     as reported by a state's copy of them; oxygen keeps its band.
     """
     form = read_form(text)
-    lines = tuple(
-        line if line.gas == "oxygen" or line.high is None else line.model_copy(update={"high": _half(line.high)})
-        for line in form.limits
-    )
-    return form.model_copy(update={"limits": lines})
+    return form.model_copy(update={"limits": tuple(_half(line) for line in form.limits)})
 
 
-def _half(figure: str) -> str:
-    return f"{(Decimal(figure) / 2).normalize():f}"
+def _half(line: LimitLine) -> LimitLine:
+    high = limits.halved(line.limit(), line.basis).high
+    return line.model_copy(update={"high": f"{high.normalize():f}" if high is not None else None})
 
 
 @lru_cache(maxsize=32)

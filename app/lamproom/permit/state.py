@@ -292,7 +292,7 @@ def apply(state: Permit, happening: Happening) -> Permit:
         state = _stopped(state, Stop("retest-overdue", bound, happening.version))
     event = happening.event
     change = _CHANGES.get(type(event))
-    if state.authorised is not None and isinstance(event, ONLY_BEFORE):
+    if state.authorised is not None and only_before(state, event):
         state = replace(state, changed=(*state.changed, _made(happening)))
     if change is not None and not (happening.void and isinstance(event, _VOIDED)):
         state = change(state, event, happening)
@@ -301,6 +301,15 @@ def apply(state: Permit, happening: Happening) -> Permit:
 
 ONLY_BEFORE = (e.WorkDescribed, e.HoursPlanned, e.Answered, e.HazardHeld, e.HazardAdded, e.PointIsolated, e.BasisStated)
 """A change of hazard, isolation, limit, place or purpose needs a new permit."""
+
+
+def only_before(state: Permit, event: Event) -> bool:
+    """Is it such a change? An item that is owed to each who joins later may be answered again."""
+    if isinstance(event, e.Answered):
+        item = state.form.item(event.item)
+        return item is None or not item.after_signing
+    return isinstance(event, ONLY_BEFORE)
+
 
 _VOIDED = (e.Authorised, e.Reendorsed, e.Extended, e.HoseTested, e.RescueConfirmed, e.RescueCallTried, e.Briefed)
 

@@ -18,7 +18,7 @@ from lamproom.permit.facts import Facts
 from lamproom.permit.obstacles import Obstacle, Stage, barring
 from lamproom.permit.people import trained
 from lamproom.permit.plain_reading import plain_reading
-from lamproom.permit.state import ONLY_BEFORE, Permit
+from lamproom.permit.state import Permit, only_before
 from lamproom.permit.timing import expired
 from lamproom.words import Sentence, sentence
 
@@ -76,7 +76,7 @@ def allowed(permit: Permit, event: Event) -> Sentence | None:
         return sentence("office.closed_out", number=permit.number)
     if permit.ended is not None and not isinstance(event, AFTER_ENDED):
         return sentence("office.ended", number=permit.number)
-    if permit.authorised is not None and isinstance(event, ONLY_BEFORE):
+    if permit.authorised is not None and only_before(permit, event):
         return sentence("office.needs_new_permit", number=permit.number)
     return None
 

@@ -9,7 +9,7 @@ from decimal import Decimal
 from lamproom.bench.bump import gas_name
 from lamproom.office.office import Office
 from lamproom.permit import events as e
-from lamproom.permit.facts import Facts, at_point, hold, points
+from lamproom.permit.facts import Facts, at_point, hold, points, tests_of
 from lamproom.permit.form import LimitLine
 from lamproom.permit.obstacles.atmosphere import current
 from lamproom.permit.plausible import Doubt, doubt
@@ -288,16 +288,25 @@ def reading_plan(office: Office, number: str) -> ReadingPlan:
     facts = office.facts(number)
     permit = facts.permit
     depths = points(permit) or ()
-    missing = [depth for depth in depths if at_point(facts, depth) is None]
-    full = permit.awaits is not None or bool(missing)
-    phase: e.Phase = "work"
+    missing = [depth for depth in depths if not tests_of(facts, depth)]
+    phase = next_phase(facts)
+    full = phase != "work"
     if full:
-        phase = "after-break" if permit.awaits is not None else "ventilating" if permit.fan is not None else "open"
         choices = tuple(_full_point(facts, depth) for depth in depths)
     else:
         chosen = permit.opened.evaluated.retest_points_m or tuple(str(depth) for depth in depths)
         choices = tuple(PointChoice(depth, say("watch.point", depth=depth), "") for depth in chosen)
     return ReadingPlan(phase, full, choices, _instruments(facts), len(missing))
+
+
+def next_phase(facts: Facts) -> e.Phase:
+    """The phase of the next set on an authorized permit: work, or that of a full retest while one is owed."""
+    permit = facts.permit
+    if permit.awaits is not None:
+        return "after-break"
+    if all(tests_of(facts, depth) for depth in points(permit) or ()):
+        return "work"
+    return "ventilating" if permit.fan is not None else "open"
 
 
 def _full_point(facts: Facts, depth: Decimal) -> PointChoice:

@@ -13,12 +13,12 @@ from lamproom.permit.asked import excluded
 from lamproom.permit.facts import (
     VERIFYING,
     Facts,
-    at_point,
     early,
     fit_then,
     points,
     since_change,
     standing,
+    tests_of,
 )
 from lamproom.permit.obstacles.obstacle import Found
 from lamproom.permit.state import OUTSIDE, ReadingSet, outside
@@ -84,7 +84,7 @@ def _lid(facts: Facts) -> Iterator[Found]:
 def _points(facts: Facts) -> Iterator[Found]:
     permit = facts.permit
     for depth in points(permit) or ():
-        if at_point(facts, depth) is not None:
+        if tests_of(facts, depth):
             continue
         noted = [
             s
@@ -329,7 +329,7 @@ PPM_OF_ALL = Decimal(1_000_000)
 
 def _age(facts: Facts) -> Iterator[Found]:
     permit = facts.permit
-    tested = [s for depth in points(permit) or () if (s := at_point(facts, depth)) is not None]
+    tested = [s for depth in points(permit) or () for s in tests_of(facts, depth)]
     figures = permit.form.retest
     if permit.authorised is None or permit.awaits is not None:
         if tested:
@@ -379,9 +379,7 @@ def _age(facts: Facts) -> Iterator[Found]:
 
 def counted(facts: Facts) -> tuple[ReadingSet, ...]:
     """The sets that may count for entry now, one a point."""
-    return tuple(
-        s for depth in points(facts.permit) or () if (s := at_point(facts, depth)) is not None and standing(facts, s)
-    )
+    return tuple({s.version: s for depth in points(facts.permit) or () for s in tests_of(facts, depth)}.values())
 
 
 def sees(facts: Facts, gas: str) -> bool:

@@ -74,20 +74,6 @@ def _ready(facts: Facts, one: Assigned) -> Iterator[Found]:
             f"{one.instrument}/{reason.code}",
         )
     ends = permit.hours.ends if permit.hours is not None else None
-    if readiness.until is not None and ends is not None and readiness.until < ends:
-        yield Found(
-            "instrument-runs-out",
-            sentence(
-                "permit.instrument_runs_out",
-                name=name,
-                until=clock(readiness.until, permit.zone),
-                ends=clock(ends, permit.zone),
-            ),
-            "site rule",
-            sentence("permit.clears.bump_or_shorten"),
-            f"bench/{one.instrument}",
-            one.instrument,
-        )
     known = facts.instruments.get(one.instrument)
     if known is not None and known.check is not None and ends is not None:
         lasts = known.check.at + timedelta(hours=float(min(Decimal(known.check.event.battery_h), LONGEST_BATTERY)))

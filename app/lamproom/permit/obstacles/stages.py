@@ -69,7 +69,6 @@ STAGES: dict[str, frozenset[Stage]] = {
     "no-instrument": _BEFORE,
     "instrument-lost": frozenset({_E, _S}),
     "instrument-not-ready": _BEFORE,
-    "instrument-runs-out": frozenset({_A}),
     "battery-short": frozenset({_A}),
     "hose-not-tested": _BEFORE,
     "set-point-above": _BEFORE,
