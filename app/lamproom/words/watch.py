@@ -115,7 +115,7 @@ SENTENCES: dict[str, str] = {
     "watch.rising_toward": "rising to limit",
     "watch.falling_toward": "falling to limit",
     "watch.first": "first",
-    "watch.gas": "{name}: {figure} {unit}, limit {limit}. {direction}{age}",
+    "watch.gas": "{name}: {figure} {unit}, limit {limit}. {direction}. {age}",
     "watch.mark": "{figure}, {time} {place}, {name}",
     # rescue
     "watch.rescue": "Rescue: {means}",

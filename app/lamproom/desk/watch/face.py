@@ -99,7 +99,7 @@ class Face(QWidget):
         self.people.show_people(people, say("watch.all_out" if mode == "out" else "watch.nobody_named"))
         self.rescue.show_rescue(view.rescue)
         self.call.show_call(*view.call)
-        self.strip.show_view(view)
+        self.strip.show_view(view, lost)
         self.gases.show_gases(view.gases, view.gases_words, mode != "calm")
         self.stands.set_obstacles(obstacle_rows(view.obstacles))
         crowd = None if before is None else len(before.people)

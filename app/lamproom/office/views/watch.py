@@ -153,7 +153,7 @@ def watch_view(office: Office, number: str, station: Station | None = None) -> W
     entering = tuple(one for one in found if one.bars(Stage.ENTER))
     codes = frozenset(one.code for one in entering)
     state = state_of(permit, facts.at, barred, times.due if times else None, times.late if times else None, codes)
-    rows = gas_rows(facts)
+    rows = gas_rows(facts, aged=state is State.OUT)
     order = _order(office, permit)
     standing = alarms(facts, found, station.silent, order.at if order is not None else None)
     people = _people(facts, entering, state)
@@ -435,7 +435,8 @@ def _gases_words(facts: Facts) -> str:
 
 
 def _people(facts: Facts, entering: tuple[Obstacle, ...], state: State) -> tuple[PersonRow, ...]:
-    """Entrants in the order they were named, then everyone else who is inside. Nobody inside is ever left out."""
+    """Entrants in the order they were named, then everyone else who is inside. Nobody inside is ever left out; while
+    everyone is called out they stand first."""
     permit = facts.permit
     trips = {trip.who: trip for trip in permit.tally.trips}
     inside = {trip.who for trip in permit.tally.inside}
@@ -444,7 +445,7 @@ def _people(facts: Facts, entering: tuple[Obstacle, ...], state: State) -> tuple
     rows += [
         _person(facts, trip.who, trip, True, barred) for trip in permit.tally.inside if trip.who not in permit.entrants
     ]
-    return tuple(rows)
+    return tuple(sorted(rows, key=lambda row: not row.inside)) if state is State.OUT else tuple(rows)
 
 
 def _person(facts: Facts, who: str, trip: Trip | None, inside: bool, barred: str) -> PersonRow:
