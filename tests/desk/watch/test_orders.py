@@ -86,7 +86,7 @@ def test_a_panel_opened_after_the_order_stays_and_the_order_is_not_forgotten(sta
     one.watch.open("note")
     one.minutes(0.5)
     assert one.shown("watch.panel.note")
-    assert [row.who for row in one.watch.people.rows()][0] == "P-05"
+    assert next(row.who for row in one.watch.people.rows()) == "P-05"
     assert not one.shown("watch.contact") and not one.shown("watch.conditions")
     assert "Stay outside." in one.part("watch.attendant").accessibleName()
 

@@ -67,7 +67,7 @@ def test_the_attendant_and_the_last_contact_stand_in_every_state(station: Make, 
     one = station(live)
     duty = one.part("watch.attendant")
     assert duty.accessibleName() == "Attendant Oskar Wren"
-    assert duty.accessibleDescription() == "on watch since 08:08"
+    assert duty.accessibleDescription() == "on watch since 08:04"
     assert one.part("watch.contact").accessibleDescription().startswith("08:39")
 
 

@@ -145,6 +145,8 @@ class Face(QWidget):
             first.set_words(acts or say("watch.key.reading"), "F2", Sign.TICK if acts else Sign.PLUS)
             second.set_words(say("watch.key.leave"), say("watch.key.leave_below"), Sign.CROSS)
         there = view is not None
+        over = view is not None and view.state in (State.ENDED, State.CLOSED)
+        first.set_kind(Kind.PLAIN if over and not acts else Kind.MAIN)
         first.set_available(there and (acts is not None or (view is not None and view.state is not State.CLOSED)))
         second.set_available(there)
         self.keys["more"].set_available(there)

@@ -12,7 +12,6 @@ from lamproom.desk.watch.lettering import LEFT, RIGHT, frame, write
 from lamproom.office.views.watch_air import GasRow
 from lamproom.words import say
 
-
 LARGE, UNITS = 300, 250
 """From these widths on a tile has the large letters, or at least the unit of its limit."""
 

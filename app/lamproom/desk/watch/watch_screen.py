@@ -103,7 +103,7 @@ class WatchScreen(Face):
         target = where.get("target", "")
         if target:
             self.follow(target)
-        elif self._attendant() is None and self._desk.office.permit(self._number).running:
+        elif self._attendant() is None and self._desk.office.permit(self._number).running and self._panel is None:
             self.open("take")
         if self._panel is None:
             self.setFocus(Qt.FocusReason.OtherFocusReason)

@@ -11,7 +11,7 @@ from lamproom.office.permit_change import stream_of
 from lamproom.office.views.watch_air import GasRow, gas_rows, inside_sets, lasting, shown
 from lamproom.office.views.watch_alarms import Alarm, alarms
 from lamproom.permit import events as e
-from lamproom.permit.facts import Facts, points
+from lamproom.permit.facts import Facts, at_point, points
 from lamproom.permit.obstacles import Obstacle, Stage, obstacles
 from lamproom.permit.people import trained
 from lamproom.permit.plain_reading import plain_reading
@@ -63,7 +63,8 @@ class Rule:
 
 @dataclass(frozen=True, slots=True)
 class ClockTile:
-    """The clock that runs: large digits, two or three lines beside, the rule under them."""
+    """The clock that runs: large digits, two or three lines beside, the rule under them. Without digits nothing runs,
+    and the lines stand alone."""
 
     digits: str
     first: str
@@ -184,7 +185,7 @@ def watch_view(office: Office, number: str, station: Station | None = None) -> W
         alarms=standing,
         conditions=_conditions(permit),
         silent=station.silent,
-        late_from=times.due if times is not None and permit.running and permit.pause is None else None,
+        late_from=times.due if times is not None and permit.running and permit.tally.inside else None,
     )
 
 
@@ -312,13 +313,14 @@ def _band(
 
 
 def _alarmed(band: Band, state: State, standing: tuple[Alarm, ...]) -> Band:
-    """No alarm without words: the first that the band does not tell by itself stands in its sentence."""
+    """No alarm without words: the first that the band does not tell by itself stands in its sentence, on a line of its
+    own."""
     told = {State.LATE: "late/", State.DUE: "due/"}.get(state)
     first = next((one for one in standing if told is None or not one.key.startswith(told)), None)
     if first is None or state in (State.OUT, State.CLOSED):
         return band
     words = " ".join(first.words.split())
-    sentence = words if state is State.ALLOWED else f"{words} {band.sentence}"
+    sentence = words if state is State.ALLOWED else f"{words}\n{band.sentence}"
     return replace(band, sentence=sentence, mark="CAUTION" if first.priority <= 2 else "BELL")
 
 
@@ -383,14 +385,18 @@ def _clock(facts: Facts, state: State, order: Happening | None) -> ClockTile:
         since, words = _out_since(facts, order)
         return ClockTile(digits(at - since) if since is not None else NO_TIME, say(f"watch.clock.{words}"), "")
     if permit.ended is not None:
-        return ClockTile(clock(permit.ended.at, zone), say("watch.clock.ended"), "")
+        return ClockTile("", say("watch.clock.ended", time=clock(permit.ended.at, zone)), "", _last_words(facts))
     if state is State.BREAK and permit.pause is not None:
-        began = permit.pause.begun.at
-        return ClockTile(
-            digits(at - began), say("watch.clock.break", time=clock(began, zone)), say("watch.clock.stands")
-        )
+        began = say("watch.clock.break", time=clock(permit.pause.begun.at, zone))
+        return ClockTile("", began, say("watch.clock.break_do"), _last_words(facts))
     if state is State.EXPIRED and permit.until is not None:
         return ClockTile(digits(at - permit.until), say("watch.clock.over", time=clock(permit.until, zone)), "")
+    waited = bool(permit.tally.inside)
+    every = points(permit) or ()
+    left = sum(at_point(facts, depth) is None for depth in every)
+    if permit.awaits is not None and left and not waited:
+        words = say_count("watch.clock.points", left, all=len(every))
+        return ClockTile("", say("watch.clock.retest"), words, _last_words(facts))
     times = retest(facts)
     if times is None:
         return ClockTile(NO_TIME, say("watch.clock.none"), "")
@@ -405,6 +411,10 @@ def _clock(facts: Facts, state: State, order: Happening | None) -> ClockTile:
     )
     if not permit.running or permit.stop is not None:
         return ClockTile(digits(at - taken), say("watch.clock.since", time=clock(taken, zone)), "")
+    if at >= times.due and not waited:
+        # With nobody inside nothing is late: the set is one of the things asked before the next person goes in.
+        since = say("watch.clock.since", time=clock(taken, zone))
+        return ClockTile(digits(at - taken), since, "", say("watch.clock.before_entry"))
     if at > times.late:
         return ClockTile(
             digits(at - times.due),
@@ -469,17 +479,17 @@ def _attendant(facts: Facts) -> tuple[str, str]:
     if permit.attendant is None:
         return say("watch.attendant.none"), say("watch.attendant.none_do")
     since = clock(permit.watch[-1].since, permit.zone)
-    return facts.name(permit.attendant), say("watch.attendant.since", time=since)
+    return say("watch.attendant", name=facts.name(permit.attendant)), say("watch.attendant.since", time=since)
 
 
 def _contact(facts: Facts) -> str:
-    due = contact_due(facts)
+    due, last = contact_due(facts), facts.permit.contact
     zone = facts.permit.zone
     if due is None:
-        return say("watch.contact.nobody")
-    if facts.at > due:
-        return say("watch.contact.late", due=clock(due, zone))
-    return say("watch.contact.due", due=clock(due, zone))
+        words = say("watch.contact.nobody")
+    else:
+        words = say("watch.contact.late" if facts.at > due else "watch.contact.due", due=clock(due, zone))
+    return words if last is None else say("watch.contact.last", time=clock(last.at, zone), then=words)
 
 
 def _rescue(permit: Permit) -> tuple[str, str]:

@@ -163,7 +163,7 @@ def _row(facts: Facts, line: LimitLine, aged: bool) -> GasRow:
         words = say("watch.not_read")
         return GasRow(line.gas, name, line.unit, limit, "", "NOT_MEASURED", words, "", False, False, "", bounds)
     past = facts.at - one.event.taken
-    old = permit.ended is None and past > timedelta(minutes=permit.form.retest.every_min)
+    old = past > timedelta(minutes=permit.form.retest.every_min)
     bad = bool(outside(permit.form, (figure,)))
     if figure.state == "measured" and figure.figure is not None:
         text, sign = figure.figure, "DANGER" if bad else "WITHIN"
