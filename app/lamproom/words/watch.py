@@ -109,7 +109,7 @@ SENTENCES: dict[str, str] = {
     "watch.contact.due": "next by {due}",
     "watch.contact.late": "due since {due}",
     "watch.contact.nobody": "nobody inside",
-    "watch.contact.last": "{time}, {then}",
+    "watch.contact.last": "last {time}\n{then}",
     "watch.contact_did": "Contact made {time}",
     "watch.changed": "Something\nchanged F7",
     # gases
@@ -346,6 +346,7 @@ SENTENCES: dict[str, str] = {
     "watch.sound_try.note_not": "Sound of this station tried: not heard.",
     "watch.stands": "What stands in the way",
     "watch.stands.person": "{name}: what stands in the way of going in",
+    "watch.stands.more": "{count} more",
     "watch.stands.act": "In all the same",
     "watch.ink": "Sign with ink",
     "watch.close_panel": "Leave",

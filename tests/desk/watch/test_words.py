@@ -68,7 +68,7 @@ def test_the_attendant_and_the_last_contact_stand_in_every_state(station: Make, 
     duty = one.part("watch.attendant")
     assert duty.accessibleName() == "Attendant Oskar Wren"
     assert duty.accessibleDescription() == "on watch since 08:04"
-    assert one.part("watch.contact").accessibleDescription().startswith("08:39")
+    assert one.part("watch.contact").accessibleDescription().startswith("last 08:39\n")
 
 
 def test_an_ended_permit_says_when_in_words_first(station: Make) -> None:

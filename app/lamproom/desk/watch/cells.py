@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QFontMetricsF, QKeyEvent, QPainter, QPaintEvent, QPen, QResizeEvent
+from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
 
-from lamproom.desk.fonts import letter
 from lamproom.desk.parts.strokes import edge_pen
 from lamproom.desk.signs import Sign, draw_sign
 from lamproom.desk.theme import RADIUS, Letter, Look, Place, Role, look_of
@@ -94,8 +93,7 @@ class Cell(QAbstractButton):
             left += side + 8
         align = LEFT if self._sign is not None and not narrow else CENTRE
         below = 26.0 if self._below else 0.0
-        long = QFontMetricsF(letter(look, Letter.TABLE)).horizontalAdvance(self._below) > w - left - 8
-        if long and h >= Place.PORTAL - 2:
+        if "\n" in self._below and h >= Place.PORTAL - 2:
             below = 42.0
         room = QRectF(left, 5, w - left - 8, h - 10 - below)
         write(painter, look, room, self._words, self._size, bold=True, align=align, colour=ink, wrap=True)

@@ -108,7 +108,7 @@ class StateBand(QWidget):
 def _widest(look: Look, words: str) -> float:
     """Width of the longest line, in the letters of a sentence."""
     metrics = QFontMetricsF(letter(look, Letter.HEAD, True))
-    return max(metrics.horizontalAdvance(line) for line in words.split("\n")) + 2
+    return max(metrics.horizontalAdvance(line) for line in words.split("\n")) + 8
 
 
 class CountTile(QWidget):
