@@ -161,7 +161,8 @@ class ClockPane(QWidget):
             r = tile.rule
             due = say("watch.clock.rule", due=r.due_words)
             words = "" if r.now > r.due - 60 else r.due_words
-            self._rule.set_view(RuleView(0, r.end, r.now, r.due, r.grace, words, 60.0, 5, False, due))
+            ink = FILLS[tile.fill][1] if tile.fill else Role.TEXT
+            self._rule.set_view(RuleView(0, r.end, r.now, r.due, r.grace, words, 60.0, 5, False, ink, due))
         self.update()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
