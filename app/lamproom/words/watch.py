@@ -204,6 +204,7 @@ SENTENCES: dict[str, str] = {
     "watch.typed": "{words} typed, not stored.",
     "watch.typed_words": "{gas} {figure}",
     "watch.typed_clears": "Store it, or put it right",
+    "watch.typed_point": "What was typed for {point} is kept for {point}.",
     "watch.typed_old": "Typed {time}, not stored: left out.",
     "watch.typed_old_kept": "Typed {time}, not stored: {words} is outside. Store it, or put it right.",
     "watch.typed_go_on": "Go on",

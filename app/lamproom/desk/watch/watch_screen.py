@@ -25,6 +25,7 @@ from lamproom.office.order_stop import order_stop
 from lamproom.office.someone_went_in import someone_went_in
 from lamproom.office.views.watch import Band, WatchView, to_watch, typed_view, watch_view
 from lamproom.office.views.watch_air import nearest, trend
+from lamproom.office.views.watch_typed import typed_outside
 from lamproom.permit.words import State
 from lamproom.words import say
 
@@ -98,6 +99,8 @@ class WatchScreen(Face):
             self._number, self._gas, self._out = number, None, ""
             self._bell.forget()
             self.foot.clear()
+            # Typed before the program ended, or at another station of this journal: it sounds before any panel opens.
+            self._outside[number] = typed_outside(self._desk.office, number)
         self._bell.begin()
         self.refresh()
         target = where.get("target", "")

@@ -192,11 +192,13 @@ def watch_view(office: Office, number: str, station: Station | None = None) -> W
 def typed_view(view: WatchView, words: str) -> WatchView:
     """The same moment while a figure outside its limit stands typed and not stored: nobody goes in, those inside come
     out, and it is an alarm like any other. ``words``: gas and figure; empty for none."""
-    if not words or view.state is State.CLOSED:
+    if not words or view.state in (State.ENDED, State.CLOSED):
         return view
     alarm = Alarm(f"typed/{words}", 1, "limit", say("watch.typed", words=words), "", say("watch.alarm.out_do"))
     standing = (alarm, *view.alarms)
     if view.state is State.OUT:
+        # An order, or what the record knows, goes before what is only typed.
+        standing = tuple(sorted((*view.alarms, alarm), key=lambda one: one.priority))
         return replace(view, alarms=standing)
     line = ObstacleLine("typed", alarm.what, say("watch.typed_clears"), "", "watch/reading")
     return replace(
@@ -387,8 +389,8 @@ def _clock(facts: Facts, state: State, order: Happening | None) -> ClockTile:
     if permit.ended is not None:
         return ClockTile("", say("watch.clock.ended", time=clock(permit.ended.at, zone)), "", _last_words(facts))
     if state is State.BREAK and permit.pause is not None:
-        began = say("watch.clock.break", time=clock(permit.pause.begun.at, zone))
-        return ClockTile("", began, say("watch.clock.break_do"), _last_words(facts))
+        break_words = say("watch.clock.break", time=clock(permit.pause.begun.at, zone))
+        return ClockTile("", break_words, say("watch.clock.break_do"), _last_words(facts))
     if state is State.EXPIRED and permit.until is not None:
         return ClockTile(digits(at - permit.until), say("watch.clock.over", time=clock(permit.until, zone)), "")
     waited = bool(permit.tally.inside)
@@ -413,8 +415,8 @@ def _clock(facts: Facts, state: State, order: Happening | None) -> ClockTile:
         return ClockTile(digits(at - taken), say("watch.clock.since", time=clock(taken, zone)), "")
     if at >= times.due and not waited:
         # With nobody inside nothing is late: the set is one of the things asked before the next person goes in.
-        since = say("watch.clock.since", time=clock(taken, zone))
-        return ClockTile(digits(at - taken), since, "", say("watch.clock.before_entry"))
+        since_words = say("watch.clock.since", time=clock(taken, zone))
+        return ClockTile(digits(at - taken), since_words, "", say("watch.clock.before_entry"))
     if at > times.late:
         return ClockTile(
             digits(at - times.due),
