@@ -34,7 +34,9 @@ def test_many_obstacles_none_is_cut_none_scrolls_and_the_rest_is_counted(
     station: Make, size: tuple[int, int], panel: str
 ) -> None:
     one = station(back)
-    one.watch.resize(*size)
+    for other in ((1366, 768), (1280, 800), size):
+        one.watch.resize(*other)
+        QApplication.processEvents()
     if panel:
         one.watch.open(panel)
     QApplication.processEvents()

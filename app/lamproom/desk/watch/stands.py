@@ -133,6 +133,8 @@ class StandsPane(QWidget):
         for row in self._rows:
             row.hide()
         for row, place in zip(self._rows[self._first :], places, strict=False):
+            # A row keeps the height of what it told before: it gives way first.
+            row.setFixedHeight(place.height())
             row.setGeometry(place)
             row.show()
             row.update()

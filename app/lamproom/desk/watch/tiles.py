@@ -92,10 +92,9 @@ class StateBand(QWidget):
         draw_sign(painter, QRectF(20, (h - side) / 2, side, side), Sign[band.sign], look.theme, ink if fill else None)
         beside = w * 0.24
         room = QRectF(32 + side, 0, w - 32 - side - beside - 24, h)
-        write(painter, look, room, band.word, Letter.GLANCE, bold=True, colour=ink, fixed=True)
+        taken = write(painter, look, room, band.word, Letter.GLANCE, bold=True, colour=ink, fixed=True)
         # The sentence has what the word leaves, so that each alarm keeps a line or two of its own.
-        metrics = QFontMetricsF(letter(Look(look.theme), Letter.GLANCE, True))
-        left = min(room.left() + metrics.horizontalAdvance(band.word) + 24, w - beside - 18)
+        left = min(room.left() + taken + 24, w - beside - 18)
         words = QRectF(left, 6, w - left - 18, h - 12)
         if band.mark:
             wide = min(words.width() - 44, _widest(look, band.sentence))
