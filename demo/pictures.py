@@ -17,7 +17,9 @@ from tempfile import mkdtemp
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
-from PySide6.QtWidgets import QApplication
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QLineEdit
 
 from lamproom.desk.desk import Desk
 from lamproom.desk.opening import open_window
@@ -34,7 +36,10 @@ SIZES = {"small": (1366, 768), "large": (1920, 1080), "station": (1280, 800)}
 
 @dataclass(frozen=True, slots=True)
 class Shot:
-    """A picture: name, the moment of the day after whose row it is taken, the place, where in it, themes, sizes."""
+    """A picture: name, the moment of the day after whose row it is taken, the place, where in it, themes, sizes.
+
+    ``panel``: a panel of the Watch opened for it; ``typed``: what is typed there in the box for oxygen.
+    """
 
     name: str
     after: time
@@ -42,7 +47,8 @@ class Shot:
     where: dict[str, str]
     themes: tuple[str, ...] = ("light", "dark")
     sizes: tuple[str, ...] = ("small", "large")
-    keys: tuple[str, ...] = ()
+    panel: str = ""
+    typed: str = ""
     readme: str = ""
     minutes_later: int = 0
 
@@ -60,6 +66,10 @@ def shots() -> Iterator[Shot]:
     both = ("station", "small")
     yield Shot("watch-authorised", time(8, 52), "watch", {"permit": "A"}, station, both)
     yield Shot("watch", time(9, 30), "watch", {"permit": "A"}, station, both, readme="sun")
+    yield Shot("watch-reading", time(9, 30), "watch", {"permit": "A"}, station, both, panel="reading")
+    yield Shot("watch-odd", time(9, 30), "watch", {"permit": "A"}, station, both, panel="reading", typed="209")
+    yield Shot("watch-correct", time(9, 30), "watch", {"permit": "A"}, station, both, panel="correct")
+    yield Shot("watch-relieve", time(9, 30), "watch", {"permit": "A"}, station, both, panel="relieve")
     yield Shot("watch-late", time(9, 42, 30), "watch", {"permit": "A"}, station, both, minutes_later=18)
     yield Shot("watch-break", time(9, 57), "watch", {"permit": "A"}, station, both)
     yield Shot("watch-back", time(10, 15), "watch", {"permit": "A"}, station, both)
@@ -113,6 +123,36 @@ def _wear(window: MainWindow, theme: str, place: str) -> None:
                 watch.next_theme()
 
 
+def _open(watch: WatchScreen, shot: Shot, shift: replay.Shift, number: str) -> None:
+    """The panel of a shot, by the ways a person has: an act of the Watch, then keys."""
+    what: dict[str, object] = {}
+    if shot.panel == "correct":
+        what = {"version": shift.office.permit(number).sets[-1].version, "gas": "carbon-monoxide"}
+    watch.open(shot.panel, **what)
+    if shot.typed:
+        _type(watch, shot.typed)
+
+
+def _type(watch: WatchScreen, text: str) -> None:
+    box = watch.findChild(QLineEdit, "watch.reading.oxygen")
+    if box is not None:
+        box.setFocus()
+        box.clear()
+        QTest.keyClicks(box, text)
+        QTest.keyClick(box, Qt.Key.Key_Return)
+
+
+def _leave(watch: WatchScreen, shot: Shot) -> None:
+    """Leave nothing half typed behind for the next shot."""
+    if shot.typed:
+        box = watch.findChild(QLineEdit, "watch.reading.oxygen")
+        if box is not None:
+            box.setFocus()
+            box.selectAll()
+            QTest.keyClick(box, Qt.Key.Key_Delete)
+    watch.close_panel()
+
+
 def _take(
     shot: Shot, shift: replay.Shift, desk: Desk, window: MainWindow, folder: Path, everything: bool, row: Row
 ) -> None:
@@ -125,6 +165,9 @@ def _take(
             window.show()
             window.show_place("board")
             window.show_place(shot.place, **where)
+            watch = window.findChild(WatchScreen)
+            if watch is not None and shot.panel:
+                _open(watch, shot, shift, where["permit"])
             for _ in range(4):
                 QApplication.processEvents()
             desk.ticked.emit()
@@ -133,6 +176,8 @@ def _take(
             file = folder / f"{name}.png"
             window.grab().save(str(file))
             print(file, flush=True)
+            if watch is not None and shot.panel:
+                _leave(watch, shot)
 
 
 if __name__ == "__main__":

@@ -44,3 +44,13 @@ def test_words_have_the_color_of_their_window_whatever_came_first(qtbot: QtBot, 
         QApplication.processEvents()
         color = label.palette().color(QPalette.ColorRole.WindowText)
         assert color == Look(later).colour(Role.TEXT), order
+
+
+def test_wrapped_words_give_back_the_height_of_a_narrow_place(qtbot: QtBot) -> None:
+    label = Label("2 things stand between you and entry", wrap=True)
+    qtbot.addWidget(label)
+    label.resize(90, 300)
+    label.show()
+    narrow = label.minimumHeight()
+    label.resize(600, 300)
+    assert label.minimumHeight() < narrow / 2

@@ -134,7 +134,7 @@ def test_every_key_at_the_portal_is_large_enough_and_has_a_name(station: Make, l
 
 def test_late_says_so_in_words_and_marks_every_value_as_old(station: Make) -> None:
     one = station(late)
-    assert "Take one now" in one.word()
+    assert "Take a set now" in one.word()
     assert "late; was due" in one.part("watch.clock").accessibleName()
     rows = one.watch.view.gases  # type: ignore[union-attr]
     assert all(row.old and "old" in row.age for row in rows)

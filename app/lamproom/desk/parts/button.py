@@ -71,6 +71,17 @@ class Button(QAbstractButton):
         self._sign = self._sign if sign is None else sign
         self._tell()
 
+    @property
+    def kind(self) -> Kind:
+        """How it stands out."""
+        return self._kind
+
+    def set_kind(self, kind: Kind) -> None:
+        """Stand out otherwise: what is the first thing to do in one state is not in another."""
+        if kind is not self._kind:
+            self._kind = kind
+            self.update()
+
     def set_available(self, available: bool, why: str = "") -> None:
         """Not available now: dashed, cannot be pressed, and a screen reader hears why."""
         self._why = "" if available else why

@@ -58,6 +58,8 @@ class Label(QLabel):
 
     def _keep_height(self) -> None:
         if self.wordWrap():
+            # Qt counts the least height kept for a narrower place into the height for this one.
+            self.setMinimumHeight(0)
             self.setMinimumHeight(self.heightForWidth(self.width()) if self.text() else 0)
 
     def event(self, event: QEvent) -> bool:

@@ -48,7 +48,7 @@ def _wrapped(words: str, look: Look, bold: bool, width: int) -> list[str]:
     return lines
 
 
-class _Row(QAbstractButton):
+class Row(QAbstractButton):
     """The link looks like words, but the whole row takes the press."""
 
     walked = Signal()
@@ -200,7 +200,7 @@ class ObstacleList(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._rows: list[_Row] = []
+        self._rows: list[Row] = []
         self._tick = SignLabel(Sign.WITHIN, say("desk.nothing_stands"), 26)
         self._title = Label(size=Letter.HEAD, bold=True, wrap=True)
         self._computed = Label(size=Letter.SMALL, tone=Role.SECOND, wrap=True)
@@ -250,8 +250,8 @@ class ObstacleList(QWidget):
             if focused is not None and row.shown.target == focused:
                 row.setFocus()
 
-    def _row(self, at: int, shown: ObstacleRow) -> _Row:
-        row = _Row(shown)
+    def _row(self, at: int, shown: ObstacleRow) -> Row:
+        row = Row(shown)
         row.walked.connect(self._follow_focus)
         row.clicked.connect(lambda _checked=False, target=shown.target: self._follow(target))
         self._list.insertWidget(at, row)

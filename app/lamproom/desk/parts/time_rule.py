@@ -20,7 +20,7 @@ from lamproom.desk.theme import Letter, Role, look_of
 class RuleView:
     """``start`` to ``end`` is the rule; ``now`` the wedge; ``due`` the stroke with ``due_words`` ("12:00");
     ``grace`` its end; ``tick`` the distance of ticks and every ``major`` th a taller one. ``alarm``: late is filled
-    with the color of caution (board); else with ink (on a tile that is filled already).
+    with the color of caution (board); else with ink (on a tile that is filled already, whose label ``ink`` then is).
     """
 
     start: float
@@ -32,6 +32,7 @@ class RuleView:
     tick: float = 60.0
     major: int = 5
     alarm: bool = False
+    ink: Role = Role.TEXT
     words: str = ""
 
 
@@ -65,7 +66,7 @@ class TimeRule(QWidget):
         look = look_of(self).drawn
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        ink = look.colour(Role.TEXT)
+        ink = look.colour(view.ink)
         base = self.height() - 2.0
         left, width = 9.0, self.width() - 18.0
 
@@ -86,7 +87,7 @@ class TimeRule(QWidget):
                 painter.setPen(edge_pen(ink, stroke))
                 painter.drawRect(late)
             elif view.grace is not None:
-                hatch(painter, QRectF(x(view.due), base - 13, x(view.grace) - x(view.due), 13), look, Role.TEXT, 9)
+                hatch(painter, QRectF(x(view.due), base - 13, x(view.grace) - x(view.due), 13), look, view.ink, 9)
             painter.setPen(edge_pen(ink, 3))
             painter.drawLine(QPointF(x(view.due), base - 26), QPointF(x(view.due), base))
             if view.due_words:

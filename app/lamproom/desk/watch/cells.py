@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
 
@@ -93,10 +93,12 @@ class Cell(QAbstractButton):
             left += side + 8
         align = LEFT if self._sign is not None and not narrow else CENTRE
         below = 26.0 if self._below else 0.0
+        if "\n" in self._below and h >= Place.PORTAL - 2:
+            below = 42.0
         room = QRectF(left, 5, w - left - 8, h - 10 - below)
         write(painter, look, room, self._words, self._size, bold=True, align=align, colour=ink, wrap=True)
         foot = QRectF(left, h - below - 5, w - left - 8, below)
-        write(painter, look, foot, self._below, Letter.TABLE, align=align, colour=ink)
+        write(painter, look, foot, self._below, Letter.TABLE, align=align, colour=ink, wrap=below > 26)
 
 
 def _ground(painter: QPainter, widget: QWidget, look: Look, filled: bool, dashed: bool) -> None:
@@ -128,7 +130,10 @@ class _MoveKey(QAbstractButton):
             return
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         down = self.isDown()
-        _ground(painter, self, look, down, not row.inside)
+        if self.dense:
+            _ground(painter, self, look, down, not row.inside)
+        else:
+            self._part(painter, look, down, not row.inside)
         ink = look.colour(Role.INK_LABEL if down else Role.TEXT)
         sign = Sign.GO_OUT if row.inside else Sign.REFUSED if row.barred else Sign.GO_IN
         word = (
@@ -152,6 +157,17 @@ class _MoveKey(QAbstractButton):
         side = 30.0
         draw_sign(painter, QRectF(16, (h - side) / 2, side, side), sign, look.theme, ink)
         write(painter, look, QRectF(54, 0, w - 60, h), word, Letter.TITLE, bold=True, colour=ink)
+
+    def _part(self, painter: QPainter, look: Look, down: bool, dashed: bool) -> None:
+        """The frame is the row's own: one line parts the key from the name, and a press fills what it encloses."""
+        width = look.edge(Place.PORTAL)
+        w, h = float(self.width()), float(self.height())
+        if down:
+            painter.setPen(Qt.PenStyle.NoPen)
+            painter.setBrush(look.colour(Role.INK))
+            painter.drawRect(QRectF(0, width, w - width, h - 2 * width))
+        painter.setPen(edge_pen(look.colour(Role.EDGE), width, dashed))
+        painter.drawLine(QPointF(width / 2, width), QPointF(width / 2, h - width))
 
 
 class PersonTile(QWidget):

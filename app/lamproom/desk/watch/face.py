@@ -10,7 +10,6 @@ from PySide6.QtWidgets import QWidget
 
 from lamproom.desk.parts.button import Button, Kind
 from lamproom.desk.parts.evacuate import EvacuateButton
-from lamproom.desk.parts.obstacle_list import ObstacleList
 from lamproom.desk.parts.trend import Trend, TrendPoint, TrendView
 from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter, Place, Role, look_of
@@ -18,6 +17,7 @@ from lamproom.desk.watch.cells import Cell, PeoplePane
 from lamproom.desk.watch.gases import GasPane
 from lamproom.desk.watch.lists_panels import obstacle_rows
 from lamproom.desk.watch.panel import Foot
+from lamproom.desk.watch.stands import StandsPane
 from lamproom.desk.watch.strip import Strip
 from lamproom.desk.watch.tiles import CallPane, ClockPane, CountTile, Head, RescueTile, StateBand
 from lamproom.desk.watch.zones import EVACUATE, KEY, Zones, zones
@@ -57,8 +57,7 @@ class Face(QWidget):
         self.clock, self.people, self.gases = ClockPane(self), PeoplePane(self), GasPane(self)
         self.trend, self.call, self.rescue = Trend(self), CallPane(self), RescueTile(self)
         self.trend.setObjectName("watch.trend")
-        self.stands = ObstacleList(self)
-        self.stands.setObjectName("watch.obstacles")
+        self.stands = StandsPane("watch.obstacles", self)
         self.strip = Strip(self)
         self.next_key = Cell("watch.next", "", main=True, size=Letter.HEAD, parent=self)
         self.foot = Foot(self)
@@ -99,7 +98,7 @@ class Face(QWidget):
         self.people.show_people(people, say("watch.all_out" if mode == "out" else "watch.nobody_named"))
         self.rescue.show_rescue(view.rescue)
         self.call.show_call(*view.call)
-        self.strip.show_view(view)
+        self.strip.show_view(view, lost)
         self.gases.show_gases(view.gases, view.gases_words, mode != "calm")
         self.stands.set_obstacles(obstacle_rows(view.obstacles))
         crowd = None if before is None else len(before.people)
@@ -145,6 +144,8 @@ class Face(QWidget):
             first.set_words(acts or say("watch.key.reading"), "F2", Sign.TICK if acts else Sign.PLUS)
             second.set_words(say("watch.key.leave"), say("watch.key.leave_below"), Sign.CROSS)
         there = view is not None
+        over = view is not None and view.state in (State.ENDED, State.CLOSED)
+        first.set_kind(Kind.PLAIN if over and not acts else Kind.MAIN)
         first.set_available(there and (acts is not None or (view is not None and view.state is not State.CLOSED)))
         second.set_available(there)
         self.keys["more"].set_available(there)

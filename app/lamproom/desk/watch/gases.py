@@ -12,6 +12,9 @@ from lamproom.desk.watch.lettering import LEFT, RIGHT, frame, write
 from lamproom.office.views.watch_air import GasRow
 from lamproom.words import say
 
+LARGE, UNITS = 300, 250
+"""From these widths on a tile has the large letters, or at least the unit of its limit."""
+
 
 class GasTile(QAbstractButton):
     """One gas. Pressing it chooses what the plot shows."""
@@ -52,6 +55,18 @@ class GasTile(QAbstractButton):
         )
         self.update()
 
+    def drawn(self) -> tuple[str, str, str, str]:
+        """Name, limit, direction and what stands beside the limit, as they are drawn; a small tile says the direction
+        by its sign, and the unit where there is room for it."""
+        row = self._row
+        if row is None:
+            return ("", "", "", "")
+        if self.width() >= LARGE:
+            return (row.name, row.limit, row.direction, row.age)
+        beside = row.age if row.figure else row.direction
+        roomy = not beside or self.width() >= UNITS
+        return (row.name, row.limit if roomy else row.bounds, "", beside)
+
     def paintEvent(self, event: QPaintEvent) -> None:
         """Fill only when it lies outside; dashes when it is old."""
         row, look, painter = self._row, look_of(self), QPainter(self)
@@ -63,7 +78,7 @@ class GasTile(QAbstractButton):
         over = look.colour(Role.DANGER_LABEL) if row.outside else None
         ink = over or look.colour(Role.TEXT)
         w, h = float(self.width()), float(self.height())
-        if w < 300:
+        if w < LARGE:
             self._small(painter, row, w, h)
             return
         left = 16.0
@@ -79,38 +94,46 @@ class GasTile(QAbstractButton):
         room = QRectF(figure_left, 0, w * 0.76 - figure_left, h)
         write(painter, look, room, row.figure or "–", size, bold=True, align=RIGHT, colour=ink, fixed=True)
         right = w * 0.78
-        last = QRectF(right, middle + 2, w - right - 8, 24)
-        if row.old or not row.figure:
-            old = QRectF(right, middle - 24, w - right - 8, 48)
-            write(painter, look, old, row.age or row.direction, Letter.BODY, bold=True, colour=ink, wrap=True)
+        if not row.figure:
+            room = QRectF(right, middle - 24, w - right - 8, 48)
+            write(painter, look, room, row.direction, Letter.BODY, bold=True, colour=ink, wrap=True)
             return
-        draw_sign(painter, QRectF(right, middle - 27, 24, 24), Sign[row.sign], look.theme, over)
+        # Signs, direction in words, and how old: two lines, or three where the value is old.
+        step = 24.0 if row.age else 27.0
+        top = middle - step * (1.5 if row.age else 1.0)
+        side, x = min(24.0, step - 2), right
+        if not row.stale_tick:
+            draw_sign(painter, QRectF(x, top, side, side), Sign[row.sign], look.theme, over)
+            x += side + 12
         if row.direction_sign:
-            box = QRectF(right + 36, middle - 27, 24, 24)
-            draw_sign(painter, box, Sign[row.direction_sign], look.theme, ink)
-        write(painter, look, last, row.direction, Letter.BODY, bold=True, colour=ink)
+            draw_sign(painter, QRectF(x, top, side, side), Sign[row.direction_sign], look.theme, ink)
+        for at, words in enumerate((row.direction, row.age), start=1):
+            room = QRectF(right, top + step * at, w - right - 6, step)
+            write(painter, look, room, words, Letter.BODY, bold=True, colour=ink)
 
     def _small(self, painter: QPainter, row: GasRow, w: float, h: float) -> None:
         look = look_of(self)
         over = look.colour(Role.DANGER_LABEL) if row.outside else None
         ink = over or look.colour(Role.TEXT)
-        figure, upper = w * 0.62, h * 0.56
+        _name, limit, _direction, beside = self.drawn()
+        arrow = 24.0 if row.direction_sign else 0.0
+        figure, upper = w * 0.56, h * 0.56
         write(painter, look, QRectF(10, 2, figure - 14, upper - 2), row.name, Letter.BODY, bold=True, colour=ink)
-        if not row.figure:
-            below, left = row.direction, 10.0
-        else:
-            below, left = row.age or row.limit, 10.0
-            if not (row.old and row.sign == "WITHIN"):
-                # An old value says nothing about now: no tick.
-                left = 34.0
-                draw_sign(painter, QRectF(10, h * 0.76 - 9, 18, 18), Sign[row.sign], look.theme, over)
-        room = QRectF(left, upper, w - left - 36, h - upper - 3)
-        write(painter, look, room, below, Letter.TABLE, colour=ink)
-        room = QRectF(figure, 2, w - figure - 10, upper)
+        left = 10.0
+        if row.figure and not row.stale_tick:
+            left = 34.0
+            draw_sign(painter, QRectF(10, h * 0.76 - 9, 18, 18), Sign[row.sign], look.theme, over)
+        # The limit keeps its place in every state; how old the value is stands beside it.
+        share = (w - left - 16) * (0.54 if beside else 1.0)
+        high = h - upper - 3
+        write(painter, look, QRectF(left, upper, share, high), limit, Letter.TABLE, colour=ink)
+        room = QRectF(left + share + 6, upper, w - left - share - 16, high)
+        write(painter, look, room, beside, Letter.TABLE, bold=True, align=RIGHT, colour=ink)
+        room = QRectF(figure, 2, w - figure - 10 - arrow, upper)
         size = 34 if len(row.figure) < 6 else 22
         write(painter, look, room, row.figure or "–", size, bold=True, align=RIGHT, colour=ink, fixed=True)
         if row.direction_sign:
-            draw_sign(painter, QRectF(w - 28, h * 0.76 - 9, 18, 18), Sign[row.direction_sign], look.theme, ink)
+            draw_sign(painter, QRectF(w - 28, upper / 2 - 8, 18, 18), Sign[row.direction_sign], look.theme, ink)
 
 
 class GasPane(QWidget):
@@ -132,6 +155,7 @@ class GasPane(QWidget):
             return
         placed = len(rows) == len(self._rows) and small == self._small
         self._rows, self._words, self._small = rows, words, small
+        self.setAccessibleName(words)
         while len(self._tiles) < len(rows):
             tile = GasTile(self)
             tile.clicked.connect(lambda _checked=False, one=tile: self._choose(one))

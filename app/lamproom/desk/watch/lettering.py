@@ -28,10 +28,11 @@ def write(
     colour: QColor | None = None,
     wrap: bool = False,
     fixed: bool = False,
-) -> None:
-    """Write a text into its room, smaller where it would not fit. ``fixed``: not scaled with the text (huge digits)."""
+) -> float:
+    """Write a text into its room, smaller where it would not fit; gives the width that its line took. ``fixed``: not
+    scaled with the text (huge digits)."""
     if not text or room.width() <= 0 or room.height() <= 0:
-        return
+        return 0.0
     plain = Look(look.theme) if fixed else look
     flags = int(align) | (Qt.TextFlag.TextWordWrap if wrap else 0)
     px = int(size)
@@ -40,6 +41,7 @@ def write(
     painter.setFont(letter(plain, px, bold))
     painter.setPen(colour if colour is not None else look.colour(Role.TEXT))
     painter.drawText(room, flags | Qt.TextFlag.TextDontClip, text)
+    return QFontMetricsF(painter.font()).horizontalAdvance(text)
 
 
 def _fits(look: Look, px: int, bold: bool, room: QRectF, text: str, flags: int, wrap: bool) -> bool:

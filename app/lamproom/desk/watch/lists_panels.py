@@ -10,12 +10,13 @@ from PySide6.QtGui import QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QListWidget, QWidget
 
 from lamproom.desk.fonts import letter
-from lamproom.desk.parts.obstacle_list import ObstacleList, ObstacleRow
+from lamproom.desk.parts.obstacle_list import ObstacleRow
 from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter, Place, Role, look_of
 from lamproom.desk.watch.cells import Cell
 from lamproom.desk.watch.lettering import write
 from lamproom.desk.watch.panel import Panel, Post, put_away
+from lamproom.desk.watch.stands import StandsPane
 from lamproom.office.go_in import go_in
 from lamproom.office.report_condition import report_condition
 from lamproom.office.stop_fan import stop_fan
@@ -189,8 +190,7 @@ class StandsPanel(Panel):
         acts = say("watch.stands.act") if person else ""
         title = say("watch.stands.person", name=name) if person else say("watch.stands")
         super().__init__(post, parent, "stands", title, acts)
-        self._list = ObstacleList()
-        self._list.setObjectName("watch.stands.list")
+        self._list = StandsPane("watch.stands.list")
         self._list.chosen.connect(post.follow)
         self.body.addWidget(self._list, 0, 0)
 

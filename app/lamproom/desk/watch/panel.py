@@ -23,6 +23,7 @@ from lamproom.desk.watch.lettering import LEFT, frame, write
 from lamproom.desk.watch.zones import Zones
 from lamproom.office.office import Office
 from lamproom.office.views.watch import WatchView
+from lamproom.office.views.watch_typed import draft_owner
 from lamproom.permit.state import Permit
 
 Choice = tuple[str, str, Callable[[], None]]
@@ -149,7 +150,7 @@ class Post:
     @property
     def drafts(self) -> str:
         """The owner of what is half typed here."""
-        return f"watch/{self.number}"
+        return draft_owner(self.number)
 
     def do(self, act: Callable[..., object], *args: Any, **kwargs: Any) -> bool:
         """Do an act on this permit; a refusal is said in the message line."""

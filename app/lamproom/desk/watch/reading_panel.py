@@ -20,15 +20,20 @@ from lamproom.desk.watch.zones import Zones
 from lamproom.office.take_readings import take_readings
 from lamproom.office.views.watch import WatchView
 from lamproom.office.views.watch_air import Echo, PointChoice, ReadingPlan, boxes, echo, reading_plan
+from lamproom.office.views.watch_typed import (
+    MARKS,
+    TYPED_AT,
+    draft_field,
+    outside_words,
+    typed_outside,
+    typed_point,
+)
 from lamproom.permit import events as e
 from lamproom.permit.words import clock
 from lamproom.words import say
 
 OLD = timedelta(minutes=5)
 """What was typed longer ago and not stored is no reading of now: it is left out, unless it lies outside its limit."""
-
-TYPED_AT = "reading.typed-at"
-_MARKS = ("over-range", "fault")
 
 
 class ReadingPanel(Panel):
@@ -61,6 +66,11 @@ class ReadingPanel(Panel):
             return by_name
         nowhere = PointChoice(None, say("watch.point_inside"), "")
         first = plan.points[0] if plan.points else nowhere
+        held = typed_point(self.post.office, self.post.number)
+        if held is not None:
+            # A figure outside its limit waits to be stored or put right: before any other point.
+            there = PointChoice(held[0], say("watch.point", depth=held[0]), "") if held[0] is not None else nowhere
+            return next((one for one in plan.points if one.point_m == held[0]), there)
         return next((one for one in plan.points if not one.done), first) if plan.full else first
 
     # Laying out -------------------------------------------------------------------------------------------------------
@@ -71,8 +81,8 @@ class ReadingPanel(Panel):
         self._boxes = []
         for one in boxes(self.post.office, self.post.number, self._instrument):
             box = TypedBox(f"watch.reading.{one.gas}", one, self)
-            kept = self.post.desk.draft(self.post.drafts, f"reading.{one.gas}")
-            if kept in _MARKS:
+            kept = self._kept_text(one.gas)
+            if kept in MARKS:
                 box.set_mark(kept)
             else:
                 box.set_text(kept)
@@ -126,7 +136,7 @@ class ReadingPanel(Panel):
         """What came back half typed is judged before anything else; what is old is left out and said."""
         typed = [box for box in self._boxes if not box.empty()]
         if not typed:
-            self.post.outside("")
+            self._tell_outside()
             return
         at = self._typed_at()
         old = at is None or self.post.office.now() - at > OLD
@@ -144,14 +154,22 @@ class ReadingPanel(Panel):
         for box in typed:
             box.set_text("")
             self._keep(box.box.gas, "")
-        self.post.outside("")
+        self._tell_outside()
         self._boxes[0].line.setFocus(Qt.FocusReason.OtherFocusReason)
         go_on: Choice = ("watch.reading.go-on", say("watch.typed_go_on"), self._usual)
         self.post.say(Sign.CAUTION, say("watch.typed_old", time=time), [go_on])
 
     def _typed_at(self) -> datetime | None:
-        kept = self.post.desk.draft(self.post.drafts, TYPED_AT)
+        kept = self._kept_text(TYPED_AT)
         return datetime.fromisoformat(kept) if kept else None
+
+    def _kept_text(self, gas: str) -> str:
+        return self.post.desk.draft(self.post.drafts, draft_field(self._point.point_m, gas))
+
+    def _tell_outside(self) -> None:
+        """What is typed and outside, here and at every other point."""
+        there = typed_outside(self.post.office, self.post.number, but=self._point.point_m)
+        self.post.outside(", ".join(words for words in (self._outside_words(), there) if words))
 
     def end(self) -> None:
         """Keypad and point go too. A figure outside its limit goes on sounding until it is stored or put right."""
@@ -252,8 +270,20 @@ class ReadingPanel(Panel):
 
     def _to_point(self, one: PointChoice) -> Callable[[], None]:
         def to() -> None:
-            self._point, self._lowered = one, None
+            before, left = self._point, any(not box.empty() for box in self._boxes)
+            if one.point_m == before.point_m:
+                self._chosen()
+                return
+            self._point, self._lowered, self._without, self._judged = one, None, False, False
+            self._kept.clear()
+            self._make_boxes()
             self._chosen()
+            if left:
+                next_key: Choice = ("watch.reading.go-on", say("watch.typed_go_on"), self._usual)
+                if self._plan.full:
+                    words = say("watch.lowered", point=self._point.words)
+                    next_key = ("watch.reading.lowered", words, self._lower)
+                self.post.say(Sign.PEN, say("watch.typed_point", point=before.words), [next_key])
 
         return to
 
@@ -268,9 +298,11 @@ class ReadingPanel(Panel):
     # Figures ----------------------------------------------------------------------------------------------------------
 
     def _keep(self, gas: str, text: str) -> None:
-        self.post.desk.keep_draft(self.post.drafts, f"reading.{gas}", text)
+        point = self._point.point_m
+        self.post.desk.keep_draft(self.post.drafts, draft_field(point, gas), text)
         if text:
-            self.post.desk.keep_draft(self.post.drafts, TYPED_AT, self.post.office.now().isoformat())
+            at = self.post.office.now().isoformat()
+            self.post.desk.keep_draft(self.post.drafts, draft_field(point, TYPED_AT), at)
 
     def _came(self, box: TypedBox) -> None:
         """The keypad feeds the box that has the caret; what was asked about another box is asked again there."""
@@ -289,7 +321,7 @@ class ReadingPanel(Panel):
         if box is not None:
             box.set_mark("" if box.mark == mark else mark)
             self._keep(box.box.gas, box.mark)
-            self.post.outside(self._outside_words())
+            self._tell_outside()
             self._next(box)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
@@ -298,7 +330,7 @@ class ReadingPanel(Panel):
         if box is not None and event.key() == Qt.Key.Key_F11:
             box.set_mark({"": "over-range", "over-range": "fault"}.get(box.mark, ""))
             self._keep(box.box.gas, box.mark)
-            self.post.outside(self._outside_words())
+            self._tell_outside()
         elif box is not None and event.key() in (Qt.Key.Key_Down, Qt.Key.Key_Up):
             (self.focusNextChild if event.key() == Qt.Key.Key_Down else self.focusPreviousChild)()
         else:
@@ -316,15 +348,9 @@ class ReadingPanel(Panel):
 
     def _outside_words(self) -> str:
         """Gas and figure of what is typed and lies outside its limit; empty for none."""
-        words = []
-        for box in self._boxes:
-            told = self._echo(box)
-            if box.mark == "over-range":
-                words.append(say("watch.typed_words", gas=box.box.name, figure=say("watch.over_range").lower()))
-            elif told is not None and told.outside and not _no_air(told):
-                figure = f"{box.text()}\u00a0{box.box.unit}".replace(" ", "\u00a0")
-                words.append(say("watch.typed_words", gas=box.box.name, figure=figure))
-        return ", ".join(words)
+        office, number = self.post.office, self.post.number
+        words = [outside_words(office, number, self._instrument, b.box, b.mark or b.text()) for b in self._boxes]
+        return ", ".join(one for one in words if one)
 
     def _judge(self, box: TypedBox) -> bool:
         """Say how the figure stands. True when nothing is to be asked about it."""
@@ -334,7 +360,7 @@ class ReadingPanel(Panel):
             self.post.say(Sign.CAUTION, str(wrong), [self._again(box)])
             return False
         told = self._echo(box)
-        self.post.outside(self._outside_words())
+        self._tell_outside()
         if told is None:
             return True
         kept = (box.box.gas, box.text()) in self._kept
@@ -371,7 +397,7 @@ class ReadingPanel(Panel):
     def _empty(self, box: TypedBox) -> None:
         box.set_text("")
         self._keep(box.box.gas, "")
-        self.post.outside(self._outside_words())
+        self._tell_outside()
         self._usual()
         box.line.setFocus(Qt.FocusReason.OtherFocusReason)
 
@@ -469,7 +495,10 @@ class ReadingPanel(Panel):
             return
         for box in self._boxes:
             self._keep(box.box.gas, "")
-        self.post.outside("")
+        self._keep(TYPED_AT, "")
+        for box in self._boxes:
+            box.set_text("")
+        self._tell_outside()
         self._after(outside)
 
     def _after(self, outside: bool) -> None:

@@ -13,7 +13,7 @@ from lamproom.office.views.watch import WatchView
 from lamproom.permit.words import State
 from lamproom.words import say
 
-GAP, UNDO = 12, 96
+GAP, UNDO, BESIDE = 12, 96, 130
 
 
 class Strip(QWidget):
@@ -33,12 +33,18 @@ class Strip(QWidget):
         self._leaves = QTimer(self, singleShot=True, interval=UNDO_FOR)
         self._leaves.timeout.connect(self._forget)
         self._mode = "calm"
+        self._called = False
 
-    def show_view(self, view: WatchView) -> None:
-        """Words of this moment."""
+    def show_view(self, view: WatchView, lost: bool = False) -> None:
+        """Words of this moment. While everyone is called out (``lost``: by an order not recorded) nobody is asked for
+        contact or for what changed: how it ends stands there, beside a panel too."""
         late = view.contact_late
         self.contact.set_words(say("watch.contact"), view.contact, Sign.CAUTION if late else Sign.RADIO)
-        self.duty.set_words(*((view.out_words, "") if view.state is State.OUT else view.attendant))
+        called = lost or view.state is State.OUT
+        self.duty.set_words(*((view.out_words, "") if called else view.attendant))
+        if called != self._called:
+            self._called = called
+            self._lay()
         closed = view.state is State.CLOSED
         self.contact.setEnabled(bool(view.inside))
         self.someone.setEnabled(not closed)
@@ -70,14 +76,15 @@ class Strip(QWidget):
 
     def said_room(self) -> QRect:
         """Where a message may stand when there is no plot: from contact to the end."""
-        left = self.duty.x() if self._mode == "out" else self.contact.x()
+        left = self.duty.x() if self._called else self.contact.x()
         return QRect(self.x() + left, self.y(), self.width() - left, self.height())
 
     def _lay(self) -> None:
         cells = [self.someone, self.changed, self.contact]
         wide = round((self.width() - 3 * GAP) * 0.245)
-        if self._mode == "out":
+        if self._called:
             cells = [self.someone]
+            wide = wide if self._mode == "out" else BESIDE
         elif self._mode != "calm":
             wide = (self.width() - 2 * GAP) // 3
         x = 0

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QRectF, Qt
-from PySide6.QtGui import QPainter, QPaintEvent, QPen, QResizeEvent
+from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
+from lamproom.desk.fonts import letter
 from lamproom.desk.parts.time_rule import RuleView, TimeRule
 from lamproom.desk.signs import Sign, draw_sign
-from lamproom.desk.theme import Letter, Role, look_of
+from lamproom.desk.theme import Letter, Look, Role, look_of
 from lamproom.desk.watch.lettering import CENTRE, LEFT, RIGHT, frame, write
 from lamproom.office.views.watch import Band, ClockTile
 from lamproom.words import say
@@ -16,6 +17,9 @@ from lamproom.words import say
 FILLS = {"caution": (Role.CAUTION, Role.CAUTION_LABEL, Role.CAUTION_EDGE)}
 FILLS["danger"] = (Role.DANGER, Role.DANGER_LABEL, Role.DANGER_EDGE)
 
+
+LINES = (36, 24, 20)
+"""Pixels of the letter of the lines where no clock runs."""
 
 CLOCK = 120
 """Pixels of the letter: digits near 19 mm high where 4.9 px are a millimetre."""
@@ -88,14 +92,22 @@ class StateBand(QWidget):
         draw_sign(painter, QRectF(20, (h - side) / 2, side, side), Sign[band.sign], look.theme, ink if fill else None)
         beside = w * 0.24
         room = QRectF(32 + side, 0, w - 32 - side - beside - 24, h)
-        write(painter, look, room, band.word, Letter.GLANCE, bold=True, colour=ink, fixed=True)
-        words = QRectF(w - beside - 18, 8, beside, h - 16)
+        taken = write(painter, look, room, band.word, Letter.GLANCE, bold=True, colour=ink, fixed=True)
+        # The sentence has what the word leaves, so that each alarm keeps a line or two of its own.
+        left = min(room.left() + taken + 24, w - beside - 18)
+        words = QRectF(left, 6, w - left - 18, h - 12)
         if band.mark:
-            draw_sign(
-                painter, QRectF(words.left(), (h - 34) / 2, 34, 34), Sign[band.mark], look.theme, ink if fill else None
-            )
-            words.setLeft(words.left() + 44)
+            wide = min(words.width() - 44, _widest(look, band.sentence))
+            mark = QRectF(words.right() - wide - 44, (h - 34) / 2, 34, 34)
+            draw_sign(painter, mark, Sign[band.mark], look.theme, ink if fill else None)
+            words.setLeft(mark.right() + 10)
         write(painter, look, words, band.sentence, Letter.HEAD, bold=True, align=RIGHT, colour=ink, wrap=True)
+
+
+def _widest(look: Look, words: str) -> float:
+    """Width of the longest line, in the letters of a sentence."""
+    metrics = QFontMetricsF(letter(look, Letter.HEAD, True))
+    return max(metrics.horizontalAdvance(line) for line in words.split("\n")) + 8
 
 
 class CountTile(QWidget):
@@ -148,7 +160,8 @@ class ClockPane(QWidget):
             r = tile.rule
             due = say("watch.clock.rule", due=r.due_words)
             words = "" if r.now > r.due - 60 else r.due_words
-            self._rule.set_view(RuleView(0, r.end, r.now, r.due, r.grace, words, 60.0, 5, False, due))
+            ink = FILLS[tile.fill][1] if tile.fill else Role.TEXT
+            self._rule.set_view(RuleView(0, r.end, r.now, r.due, r.grace, words, 60.0, 5, False, ink, due))
         self.update()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -162,6 +175,14 @@ class ClockPane(QWidget):
         frame(painter, self, look, fill=fill, edge=edge)
         ink = look.colour(label)
         w, h = self.width(), self.height()
+        if not tile.digits:
+            lines = [(words, size) for words, size in zip((tile.first, tile.second, tile.third), LINES, strict=True)]
+            lines = [(words, size) for words, size in lines if words]
+            y = (h - sum(size + 12 for _words, size in lines)) / 2
+            for words, size in lines:
+                write(painter, look, QRectF(20, y, w - 36, size + 12), words, size, bold=True, colour=ink)
+                y += size + 12
+            return
         wide = len(tile.digits) > 4
         share = (0.64 if wide else 0.54) if tile.rule is not None or tile.second or tile.first else 1.0
         share = 0.66 if not tile.second and tile.rule is None and not tile.third else share

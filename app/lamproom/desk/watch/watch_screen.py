@@ -25,6 +25,7 @@ from lamproom.office.order_stop import order_stop
 from lamproom.office.someone_went_in import someone_went_in
 from lamproom.office.views.watch import Band, WatchView, to_watch, typed_view, watch_view
 from lamproom.office.views.watch_air import nearest, trend
+from lamproom.office.views.watch_typed import typed_outside
 from lamproom.permit.words import State
 from lamproom.words import say
 
@@ -44,6 +45,7 @@ class WatchScreen(Face):
         self._number: str | None = None
         self._panel: Panel | None = None
         self._gas: str | None = None
+        self._out = ""
         self._outside: dict[str, str] = {}
         self._listen()
         self._look = Look(self._first_theme())
@@ -94,15 +96,17 @@ class WatchScreen(Face):
             return
         if number != self._number:
             self.close_panel()
-            self._number, self._gas = number, None
+            self._number, self._gas, self._out = number, None, ""
             self._bell.forget()
             self.foot.clear()
+            # Typed before the program ended, or at another station of this journal: it sounds before any panel opens.
+            self._outside[number] = typed_outside(self._desk.office, number)
         self._bell.begin()
         self.refresh()
         target = where.get("target", "")
         if target:
             self.follow(target)
-        elif self._attendant() is None and self._desk.office.permit(self._number).running:
+        elif self._attendant() is None and self._desk.office.permit(self._number).running and self._panel is None:
             self.open("take")
         if self._panel is None:
             self.setFocus(Qt.FocusReason.OtherFocusReason)
@@ -156,6 +160,9 @@ class WatchScreen(Face):
         tried = office.journal.settings().get("watch-sound-tried", "")
         view = watch_view(office, self._number, self._bell.station(tried))
         view = typed_view(view, self._outside.get(self._number, ""))
+        if self._overtaken(view):
+            self.close_panel()
+            return
         self.show_view(view, self._mode_of(view), self._waits_for(view), self._over(view), self._bell.lost)
         if not self.trend.isHidden():
             facts = office.facts(view.number)
@@ -168,6 +175,16 @@ class WatchScreen(Face):
         self.show_keys(acts, silent, view.ordered, unseen is not None)
         if self._panel is not None:
             self._panel.refresh(view)
+
+    def _overtaken(self, view: WatchView) -> bool:
+        """Has what a panel was opened for passed? A call to come out, each anew, leaves no panel open, half typed or
+        not; one opened after it stays. Nobody is asked who takes a watch that is taken or over."""
+        before, self._out = self._out, (view.ordered or "seen") if view.state is State.OUT else ""
+        if self._panel is None:
+            return False
+        permit = self._desk.office.permit(view.number)
+        taken = permit.attendant is not None or (permit.ended is not None and not view.inside)
+        return (bool(self._out) and self._out != before) or (self._panel.name == "take" and taken)
 
     def _mode_of(self, view: WatchView) -> str:
         if self._panel is not None:

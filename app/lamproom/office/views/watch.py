@@ -11,7 +11,7 @@ from lamproom.office.permit_change import stream_of
 from lamproom.office.views.watch_air import GasRow, gas_rows, inside_sets, lasting, shown
 from lamproom.office.views.watch_alarms import Alarm, alarms
 from lamproom.permit import events as e
-from lamproom.permit.facts import Facts, points
+from lamproom.permit.facts import Facts, at_point, points
 from lamproom.permit.obstacles import Obstacle, Stage, obstacles
 from lamproom.permit.people import trained
 from lamproom.permit.plain_reading import plain_reading
@@ -63,7 +63,8 @@ class Rule:
 
 @dataclass(frozen=True, slots=True)
 class ClockTile:
-    """The clock that runs: large digits, two or three lines beside, the rule under them."""
+    """The clock that runs: large digits, two or three lines beside, the rule under them. Without digits nothing runs,
+    and the lines stand alone."""
 
     digits: str
     first: str
@@ -153,7 +154,7 @@ def watch_view(office: Office, number: str, station: Station | None = None) -> W
     entering = tuple(one for one in found if one.bars(Stage.ENTER))
     codes = frozenset(one.code for one in entering)
     state = state_of(permit, facts.at, barred, times.due if times else None, times.late if times else None, codes)
-    rows = gas_rows(facts)
+    rows = gas_rows(facts, aged=state is State.OUT)
     order = _order(office, permit)
     standing = alarms(facts, found, station.silent, order.at if order is not None else None)
     people = _people(facts, entering, state)
@@ -184,18 +185,20 @@ def watch_view(office: Office, number: str, station: Station | None = None) -> W
         alarms=standing,
         conditions=_conditions(permit),
         silent=station.silent,
-        late_from=times.due if times is not None and permit.running and permit.pause is None else None,
+        late_from=times.due if times is not None and permit.running and permit.tally.inside else None,
     )
 
 
 def typed_view(view: WatchView, words: str) -> WatchView:
     """The same moment while a figure outside its limit stands typed and not stored: nobody goes in, those inside come
     out, and it is an alarm like any other. ``words``: gas and figure; empty for none."""
-    if not words or view.state is State.CLOSED:
+    if not words or view.state in (State.ENDED, State.CLOSED):
         return view
     alarm = Alarm(f"typed/{words}", 1, "limit", say("watch.typed", words=words), "", say("watch.alarm.out_do"))
     standing = (alarm, *view.alarms)
     if view.state is State.OUT:
+        # An order, or what the record knows, goes before what is only typed.
+        standing = tuple(sorted((*view.alarms, alarm), key=lambda one: one.priority))
         return replace(view, alarms=standing)
     line = ObstacleLine("typed", alarm.what, say("watch.typed_clears"), "", "watch/reading")
     return replace(
@@ -312,13 +315,14 @@ def _band(
 
 
 def _alarmed(band: Band, state: State, standing: tuple[Alarm, ...]) -> Band:
-    """No alarm without words: the first that the band does not tell by itself stands in its sentence."""
+    """No alarm without words: the first that the band does not tell by itself stands in its sentence, on a line of its
+    own."""
     told = {State.LATE: "late/", State.DUE: "due/"}.get(state)
     first = next((one for one in standing if told is None or not one.key.startswith(told)), None)
     if first is None or state in (State.OUT, State.CLOSED):
         return band
     words = " ".join(first.words.split())
-    sentence = words if state is State.ALLOWED else f"{words} {band.sentence}"
+    sentence = words if state is State.ALLOWED else f"{words}\n{band.sentence}"
     return replace(band, sentence=sentence, mark="CAUTION" if first.priority <= 2 else "BELL")
 
 
@@ -383,14 +387,18 @@ def _clock(facts: Facts, state: State, order: Happening | None) -> ClockTile:
         since, words = _out_since(facts, order)
         return ClockTile(digits(at - since) if since is not None else NO_TIME, say(f"watch.clock.{words}"), "")
     if permit.ended is not None:
-        return ClockTile(clock(permit.ended.at, zone), say("watch.clock.ended"), "")
+        return ClockTile("", say("watch.clock.ended", time=clock(permit.ended.at, zone)), "", _last_words(facts))
     if state is State.BREAK and permit.pause is not None:
-        began = permit.pause.begun.at
-        return ClockTile(
-            digits(at - began), say("watch.clock.break", time=clock(began, zone)), say("watch.clock.stands")
-        )
+        break_words = say("watch.clock.break", time=clock(permit.pause.begun.at, zone))
+        return ClockTile("", break_words, say("watch.clock.break_do"), _last_words(facts))
     if state is State.EXPIRED and permit.until is not None:
         return ClockTile(digits(at - permit.until), say("watch.clock.over", time=clock(permit.until, zone)), "")
+    waited = bool(permit.tally.inside)
+    every = points(permit) or ()
+    left = sum(at_point(facts, depth) is None for depth in every)
+    if permit.awaits is not None and left and not waited:
+        words = say_count("watch.clock.points", left, all=len(every))
+        return ClockTile("", say("watch.clock.retest"), words, _last_words(facts))
     times = retest(facts)
     if times is None:
         return ClockTile(NO_TIME, say("watch.clock.none"), "")
@@ -405,6 +413,10 @@ def _clock(facts: Facts, state: State, order: Happening | None) -> ClockTile:
     )
     if not permit.running or permit.stop is not None:
         return ClockTile(digits(at - taken), say("watch.clock.since", time=clock(taken, zone)), "")
+    if at >= times.due and not waited:
+        # With nobody inside nothing is late: the set is one of the things asked before the next person goes in.
+        since_words = say("watch.clock.since", time=clock(taken, zone))
+        return ClockTile(digits(at - taken), since_words, "", say("watch.clock.before_entry"))
     if at > times.late:
         return ClockTile(
             digits(at - times.due),
@@ -435,7 +447,8 @@ def _gases_words(facts: Facts) -> str:
 
 
 def _people(facts: Facts, entering: tuple[Obstacle, ...], state: State) -> tuple[PersonRow, ...]:
-    """Entrants in the order they were named, then everyone else who is inside. Nobody inside is ever left out."""
+    """Entrants in the order they were named, then everyone else who is inside. Nobody inside is ever left out; while
+    everyone is called out they stand first."""
     permit = facts.permit
     trips = {trip.who: trip for trip in permit.tally.trips}
     inside = {trip.who for trip in permit.tally.inside}
@@ -444,7 +457,7 @@ def _people(facts: Facts, entering: tuple[Obstacle, ...], state: State) -> tuple
     rows += [
         _person(facts, trip.who, trip, True, barred) for trip in permit.tally.inside if trip.who not in permit.entrants
     ]
-    return tuple(rows)
+    return tuple(sorted(rows, key=lambda row: not row.inside)) if state is State.OUT else tuple(rows)
 
 
 def _person(facts: Facts, who: str, trip: Trip | None, inside: bool, barred: str) -> PersonRow:
@@ -468,17 +481,17 @@ def _attendant(facts: Facts) -> tuple[str, str]:
     if permit.attendant is None:
         return say("watch.attendant.none"), say("watch.attendant.none_do")
     since = clock(permit.watch[-1].since, permit.zone)
-    return facts.name(permit.attendant), say("watch.attendant.since", time=since)
+    return say("watch.attendant", name=facts.name(permit.attendant)), say("watch.attendant.since", time=since)
 
 
 def _contact(facts: Facts) -> str:
-    due = contact_due(facts)
+    due, last = contact_due(facts), facts.permit.contact
     zone = facts.permit.zone
     if due is None:
-        return say("watch.contact.nobody")
-    if facts.at > due:
-        return say("watch.contact.late", due=clock(due, zone))
-    return say("watch.contact.due", due=clock(due, zone))
+        words = say("watch.contact.nobody")
+    else:
+        words = say("watch.contact.late" if facts.at > due else "watch.contact.due", due=clock(due, zone))
+    return words if last is None else say("watch.contact.last", time=clock(last.at, zone), then=words)
 
 
 def _rescue(permit: Permit) -> tuple[str, str]:

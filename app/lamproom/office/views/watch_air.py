@@ -20,7 +20,8 @@ from lamproom.words import say
 
 @dataclass(frozen=True, slots=True)
 class GasRow:
-    """The last value of a gas. ``old``: taken longer ago than the interval; ``direction`` is a word, empty when old."""
+    """The last value of a gas. ``old``: taken longer ago than the interval; ``direction`` is a word. ``age`` is said of
+    an old one, and of all while everyone is called out; ``bounds`` is the limit without its unit."""
 
     gas: str
     name: str
@@ -33,6 +34,12 @@ class GasRow:
     outside: bool
     old: bool
     age: str
+    bounds: str
+
+    @property
+    def stale_tick(self) -> bool:
+        """Within its limit when it was taken, and old: it says nothing about now, so no tick."""
+        return self.old and self.sign == "WITHIN"
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,9 +138,10 @@ def inside_sets(permit: Permit) -> tuple[ReadingSet, ...]:
     return tuple(one for one in permit.sets if one.event.phase not in OUTSIDE)
 
 
-def gas_rows(facts: Facts) -> tuple[GasRow, ...]:
-    """A row for each gas that the form limits, in the form's order: oxygen, flammable, toxic."""
-    return tuple(_row(facts, line) for line in facts.permit.form.limits)
+def gas_rows(facts: Facts, *, aged: bool = False) -> tuple[GasRow, ...]:
+    """A row for each gas that the form limits, in the form's order: oxygen, flammable, toxic. ``aged``: each says how
+    old it is, also before it is old."""
+    return tuple(_row(facts, line, aged) for line in facts.permit.form.limits)
 
 
 def shown(facts: Facts, gas: str) -> ReadingSet | None:
@@ -144,23 +152,25 @@ def shown(facts: Facts, gas: str) -> ReadingSet | None:
     return next((one for one in reversed(inside_sets(facts.permit)) if one.figure(gas) is not None), None)
 
 
-def _row(facts: Facts, line: LimitLine) -> GasRow:
+def _row(facts: Facts, line: LimitLine, aged: bool) -> GasRow:
     permit, one = facts.permit, shown(facts, line.gas)
     name, limit = gas_name(line.gas).say(), limit_words(line).say()
+    bounds = limit.removesuffix(line.unit).strip()
     figure = one.figure(line.gas) if one is not None else None
     if one is None or figure is None:
-        return GasRow(line.gas, name, line.unit, limit, "", "NOT_MEASURED", say("watch.not_read"), "", False, False, "")
+        words = say("watch.not_read")
+        return GasRow(line.gas, name, line.unit, limit, "", "NOT_MEASURED", words, "", False, False, "", bounds)
     past = facts.at - one.event.taken
-    old = permit.ended is None and past > timedelta(minutes=permit.form.retest.every_min)
+    old = past > timedelta(minutes=permit.form.retest.every_min)
     bad = bool(outside(permit.form, (figure,)))
     if figure.state == "measured" and figure.figure is not None:
         text, sign = figure.figure, "DANGER" if bad else "WITHIN"
     else:
         text = figure_words(figure).say()
         sign = {"over-range": "DANGER", "fault": "FAULT"}.get(figure.state, "NOT_MEASURED")
-    word, arrow = ("", "") if old else _direction(permit, line, one)
-    age = say("watch.old", age=lasting(past)) if old else ""
-    return GasRow(line.gas, name, line.unit, limit, text, sign, word, arrow, bad, old, age)
+    word, arrow = _direction(permit, line, one)
+    age = say("watch.old", age=lasting(past)) if old or aged else ""
+    return GasRow(line.gas, name, line.unit, limit, text, sign, word, arrow, bad, old, age, bounds)
 
 
 def _direction(permit: Permit, line: LimitLine, one: ReadingSet) -> tuple[str, str]:
