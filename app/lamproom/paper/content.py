@@ -474,7 +474,12 @@ class Limit:
 
 @dataclass(frozen=True, slots=True)
 class PostedPage:
-    """What hangs at the portal: one side, read at 1 m. It is changed only by a new version."""
+    """What hangs at the portal: one side, read at 1 m. It is changed only by a new version.
+
+    ``bar`` says why nobody may enter on it ('CANCELED 11:40, do not enter'); then nothing on it grants anything: no
+    hours, no boxes for ink. ``entrants_title`` names that row where it is not the usual one.
+    Of a barred page empty rows of people, hazards, limits and rescue are left out.
+    """
 
     number: str
     version: int
@@ -502,3 +507,6 @@ class PostedPage:
     carry_on_unit: str = "ft"
     printed_at: datetime | None = None
     space_place: str = ""
+    bar: str = ""
+    bar_note: str = ""
+    entrants_title: str = ""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from datetime import datetime
 
 from lamproom.office.page import air as page_air
@@ -12,9 +13,11 @@ from lamproom.office.page.parts import SHORT, Pages, closed, gas_column, offset_
 from lamproom.paper import content as c
 from lamproom.permit import events as e
 from lamproom.permit.form import LimitLine
+from lamproom.permit.obstacles import Stage, barring
 from lamproom.permit.state import Permit
+from lamproom.permit.timing import expired
 from lamproom.permit.words import limit_words
-from lamproom.words import say
+from lamproom.words import say, say_count
 
 
 def permit_page(
@@ -185,7 +188,7 @@ def posted_page(pages: Pages, site: str, code: str, printed_at: datetime, copy: 
     else:
         valid = say("page.no_hours_granted")
     attendant = permit.attendant or (permit.attendants[0] if permit.attendants else None)
-    return c.PostedPage(
+    page = c.PostedPage(
         number=permit.number,
         version=permit.version,
         site=site,
@@ -204,7 +207,7 @@ def posted_page(pages: Pages, site: str, code: str, printed_at: datetime, copy: 
         attendant=pages.name(attendant) if attendant else say("page.nobody"),
         attendant_note=say("page.stays"),
         rescue=(_from_outside(plan.retrieval), say("page.posted_rescue", means=plan.means, then=plan.then)),
-        rescue_note=say("page.rescue_note", minutes=plan.response_min, service=plan.service),
+        rescue_note=_rescue_note(permit),
         everyone_out=(
             c.Said(say("page.out_lead"), say("page.out_text", signs=_out_signs(permit))),
             c.Said(
@@ -221,6 +224,63 @@ def posted_page(pages: Pages, site: str, code: str, printed_at: datetime, copy: 
         printed_at=printed_at,
         space_place=permit.opened.registered.place,
     )
+    if permit.ended is not None:
+        return _void(pages, page)
+    if permit.authorised is None:
+        return _not_yet(pages, page)
+    return _hours_over(pages, page) if expired(pages.facts) else page
+
+
+def _rescue_note(permit: Permit) -> str:
+    """How far away the rescue is: as it was confirmed, and never so that a plan reads like a confirmation."""
+    service = permit.opened.evaluated.rescue.service
+    if permit.rescue is None or not isinstance(permit.rescue.event, e.RescueConfirmed):
+        return say("page.rescue_unconfirmed", service=service)
+    return say("page.rescue_note", minutes=permit.rescue.event.response_min, service=service)
+
+
+def _void(pages: Pages, page: c.PostedPage) -> c.PostedPage:
+    """The page of a permit that ended: when, and nothing that a live one says; but who is still inside stands on it,
+    with the attendant and the way to fetch them."""
+    permit = pages.permit
+    inside = tuple(pages.name(trip.who) for trip in permit.tally.inside)
+    ended = permit.ended.at if permit.ended is not None else pages.facts.at
+    page = replace(
+        page,
+        bar=say("page.bar.canceled", time=pages.clock(ended)),
+        bar_note=say("page.bar.inside", names=", ".join(inside)) if inside else say("page.bar.canceled_note"),
+        valid="",
+        limits=(),
+        test_every="",
+        entrants=(),
+        everyone_out=page.everyone_out[1:],
+    )
+    if inside:
+        return replace(page, attendant_note=say("page.stays_until_out"))
+    return replace(page, attendant="", rescue=())
+
+
+def _not_yet(pages: Pages, page: c.PostedPage) -> c.PostedPage:
+    """The page of a draft: what bars it, and nobody on it that looks named for good."""
+    count = len(barring(pages.facts, Stage.AUTHORISE))
+    return replace(
+        page,
+        bar=say_count("page.bar.draft", count) if count else say("page.bar.draft_only"),
+        bar_note=say("page.bar.draft_note"),
+        valid="",
+        entrants_title=say("page.named_only"),
+        entrants_note=say("page.not_authorized"),
+        attendant_note=say("page.named_attendant") if pages.permit.attendants else "",
+    )
+
+
+def _hours_over(pages: Pages, page: c.PostedPage) -> c.PostedPage:
+    """The page of a permit whose hours are over and that nobody has ended: people may be inside, nobody goes in."""
+    until = pages.permit.until or pages.facts.at
+    bar = say("page.bar.expired", time=pages.clock(until))
+    inside = tuple(pages.name(trip.who) for trip in pages.permit.tally.inside)
+    note = say("page.bar.inside", names=", ".join(inside)) if inside else say("page.bar.expired_note")
+    return replace(page, bar=bar, bar_note=note, valid="")
 
 
 _NOBODY_IN = re.compile(r"[\s;,.]*nobody goes in\.?$", re.IGNORECASE)
