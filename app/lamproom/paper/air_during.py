@@ -26,7 +26,7 @@ from lamproom.paper.timeline import Timeline
 from lamproom.words import say
 
 _LABEL = 76.0
-_LAST = 38.0
+_LAST = 50.0
 _STRIP_GAP = 5.5
 _MANY = 60
 _STOP = 1.2
@@ -301,13 +301,13 @@ def tally(page: PermitPage, width: float) -> Block:
     texts = heads(*(say(f"paper.head.{name}", page.language) for name in ("who_in", "role", "in_out", "total")))
     columns = [
         Column(text, share, "right" if place == 3 else "left")
-        for place, (text, share) in enumerate(zip(texts, (26, 18, 46, 10), strict=True))
+        for place, (text, share) in enumerate(zip(texts, (26, 16, 44, 14), strict=True))
     ]
     rows: list[list[Rich]] = []
     for row in page.tally.rows:
         name = (Run(row.name, bold=bool(row.spans)),)
         rows.append([name, answered(row.role), _stays(row.times), answered(row.total)])
-    pieces = table(columns, rows, width, none=plain(say("paper.nobody_inside", page.language)))
+    pieces = table(columns, rows, width, none=plain(page.tally.none_words or say("paper.nobody_inside", page.language)))
     if page.tally.note:
         pieces.append(paragraph(plain(page.tally.note), width, 8, 10.5))
     under = say("paper.under.tally", page.language)

@@ -16,8 +16,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
-PageState = Literal["draft", "authorized", "ended"]
-"""The life of a permit as the page shows it: a draft is crossed out, the other two are signed."""
+PageState = Literal["draft", "authorized", "ended", "closed"]
+"""The life of a permit as the page shows it: a draft is crossed out, the others are signed."""
 
 
 OutsideWhen = Literal["outside", "outside_before", "outside_empty"]
@@ -332,6 +332,7 @@ class Tally:
     rows: tuple[Inside, ...]
     watches: tuple[Watch, ...]
     note: str = ""
+    none_words: str = ""
 
 
 # --- what happened ---------------------------------------------------------------------------------------------
@@ -454,6 +455,7 @@ class PermitPage:
     language: str = "en-US"
     in_brief: tuple[str, ...] = ()
     isolation_note: str = ""
+    acceptable_bars: tuple[Said, ...] = ()
     ventilation: tuple[Said, ...] = ()
     stops: tuple[StopRow, ...] = ()
     breaks: tuple[BreakRow, ...] = ()

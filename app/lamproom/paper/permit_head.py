@@ -68,7 +68,8 @@ def _masthead_height(page: PermitPage, grid: Grid) -> float:
 
 def _site_lines(page: PermitPage, grid: Grid) -> tuple[Line, ...]:
     rich: Rich = (Run(page.site, bold=True), Run(". " + page.form_title + ", " + page.form_rules))
-    return wrap(rich, (grid.right - grid.left) * 0.74, 9.25, True)
+    beside = typeface.width(typeface.printable(page.state_time), typeface.FIGURES, 9.25) + 14
+    return wrap(rich, grid.right - grid.left - beside, 9.25, True)
 
 
 def _draw_masthead(canvas: Canvas, grid: Grid, page: PermitPage, top: float) -> None:

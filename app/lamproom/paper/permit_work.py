@@ -203,7 +203,10 @@ def acceptable(page: PermitPage, width: float) -> Block:
     texts = heads(*(say(f"paper.head.{name}", page.language) for name in ("condition", "limit", "basis")))
     columns = [Column(text, share) for text, share in zip(texts, (22, 24, 54), strict=True)]
     rows = [[answered(a.condition, True), answered(a.limit), answered(a.basis)] for a in page.acceptable]
-    return Block(say("paper.block.9", page.language), tuple(table(columns, rows, width, pad=1.2)), 9)
+    pieces = table(columns, rows, width, pad=1.2)
+    if page.acceptable_bars:
+        pieces.append(paragraph(said(page.acceptable_bars), width))
+    return Block(say("paper.block.9", page.language), tuple(pieces), 9)
 
 
 # --- equipment -------------------------------------------------------------------------------------------------

@@ -13,6 +13,7 @@ SENTENCES: dict[str, str] = {
     "paper.state.draft": "draft",
     "paper.state.authorized": "authorized",
     "paper.state.ended": "ended",
+    "paper.state.closed": "closed out",
     "paper.continued": "continued",
     "paper.not_answered": "not answered",
     "paper.none": "None",
@@ -61,8 +62,8 @@ SENTENCES: dict[str, str] = {
     "paper.under.closing": "(d)(12), (e)(5), (e)(6)",
     "paper.under.signatures": "(e)(2), (e)(5)",
     # In brief
-    "paper.count.retests.one": "retest",
-    "paper.count.retests.other": "retests",
+    "paper.count.retests.one": "set, of one point",
+    "paper.count.retests.other": "sets, one point each",
     "paper.count.late": "late",
     "paper.count.corrected": "corrected",
     "paper.count.outside": "outside a limit",

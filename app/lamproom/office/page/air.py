@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import datetime, timedelta
 from decimal import Decimal
 
@@ -10,11 +10,12 @@ from lamproom.air.sampling import point_name
 from lamproom.bench.bump import gas_name
 from lamproom.bench.events import BumpTested, SensorResult
 from lamproom.bench.state import Done
-from lamproom.office.page.parts import Pages, figures_of, gas_column, lasting, metres
+from lamproom.office.page.parts import Pages, figures_of, gas_column, lasting, metres, nobody_can_follow
 from lamproom.paper import content as c
 from lamproom.permit import events as e
 from lamproom.permit.facts import VERIFYING, hold, points, standing
 from lamproom.permit.state import Assigned, ReadingSet
+from lamproom.permit.timing import retest
 from lamproom.words import say, say_count
 
 NOTHING = "\u2013"
@@ -64,11 +65,18 @@ def _point_name(index: int, count: int) -> str:
     return point_name(index, count).say().split()[0].capitalize() if index in named else ""
 
 
+def _readers(pages: Pages, sets: Iterable[ReadingSet]) -> str:
+    """Who took these sets, each with the initials that stand in the rows."""
+    people = dict.fromkeys(s.by for s in sets if s.by is not None)
+    return ", ".join(f"{pages.name(p)} ({pages.initials(p)})" for p in people)
+
+
 def _notes(pages: Pages) -> Iterator[c.Said]:
     permit = pages.permit
-    testers = dict.fromkeys(s.by for s in permit.sets if s.by is not None and s.event.phase in VERIFYING)
-    if testers:
-        yield c.Said(say("page.tested_by"), ", ".join(f"{pages.name(p)} ({pages.initials(p)})" for p in testers) + ".")
+    until = permit.authorised.version if permit.authorised is not None else permit.version
+    early = [s for s in permit.sets if s.version <= until]
+    if testers := _readers(pages, (s for s in early if s.event.phase in VERIFYING)):
+        yield c.Said(say("page.tested_by"), testers + ".")
     observed = permit.answers.get("observed")
     if observed is not None and isinstance(observed.event, e.Answered):
         answer = say(f"page.answer.{observed.event.answer}")
@@ -78,7 +86,7 @@ def _notes(pages: Pages) -> Iterator[c.Said]:
         seconds = hold(permit, one)
         if seconds is not None:
             yield c.Said(say("page.wait"), say("page.wait_words", seconds=str(seconds), name=one.registered.name))
-    for place in permit.sets:
+    for place in early:
         if place.event.phase in ("upwind", "through-lid"):
             figures = figures_of(permit, place, permit.form.limits)
             words = ", ".join(
@@ -194,13 +202,27 @@ def retests(pages: Pages) -> c.Retests:
         return c.Retests(gases, (), say("page.retests.not_authorized"))
     after = [s for s in permit.sets if s.version > permit.authorised.version]
     if not after:
-        return c.Retests(gases, (), say("page.retests.none"))
+        return c.Retests(gases, (), _none_words(pages))
     return c.Retests(
         gases,
         tuple(_retest(pages, one, _apart(pages, one, after)) for one in after),
-        note=say("page.retests.note", every=permit.form.retest.every_min),
+        note=say("page.retests.note", every=permit.form.retest.every_min)
+        + (" " + say("page.retests.read_by", who=readers) if (readers := _readers(pages, after)) else ""),
         stops=tuple(pages.local(stop.at) for stop in permit.stops),
     )
+
+
+def _none_words(pages: Pages) -> str:
+    """Why there is no set after authorization: it is over and nobody went in, or the first is still to come."""
+    if pages.permit.tally.trips:
+        return say("page.retests.none")
+    if nobody_can_follow(pages):
+        return say("page.retests.unused")
+    every = pages.permit.form.retest.every_min
+    first = retest(pages.facts)
+    if first is None:
+        return say("page.retests.before", every=every)
+    return say("page.retests.to_come", time=pages.clock(first.due), every=every)
 
 
 def _at_work(pages: Pages, one: ReadingSet) -> bool:

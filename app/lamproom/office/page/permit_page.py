@@ -61,7 +61,7 @@ def permit_page(
                 ),
             ),
         ),
-        hours_line=page_course.hours_words(pages),
+        hours_line=page_course.hours_line(pages),
         zone_words=say("page.zone", zone=permit.opened.zone, offset=offset_words(pages.facts.at, pages.zone)),
         purpose=(c.Said("", permit.purpose),) if permit.purpose else (),
         counts=page_course.counts(pages),
@@ -73,6 +73,7 @@ def permit_page(
         hazards=page_course.hazards(pages),
         isolation=page_course.isolation(pages),
         acceptable=page_course.acceptable(pages),
+        acceptable_bars=page_course.acceptable_bars(pages),
         tests_before=page_air.tests_before(pages),
         section=page_air.section(pages),
         instruments=page_air.instruments(pages),
@@ -81,7 +82,7 @@ def permit_page(
         rescue=_rescue(pages),
         communication=(
             c.Said(say("page.planned"), closed(evaluated.communication)),
-            *page_course.item_said(pages, "communication"),
+            *page_course.item_said(pages, "communication", evaluated.communication),
         ),
         equipment=_equipment(pages),
         other=(c.Said("", evaluated.remarks or say("page.nothing_more")),),
@@ -105,13 +106,17 @@ def permit_page(
 
 
 def _state(pages: Pages) -> tuple[c.PageState, str, str]:
+    """The state, its word, and since when it holds: not the time of printing, which stands in the foot."""
     permit = pages.permit
     if permit.ended is not None and isinstance(permit.ended.event, e.Ended):
-        at = permit.closed_out.at if permit.closed_out else permit.ended.at
-        return "ended", say("page.state.closed" if permit.closed_out else "page.state.canceled"), pages.moment(at)
+        if permit.closed_out is not None:
+            ended, at = pages.clock(permit.ended.at), pages.moment(permit.closed_out.at)
+            return "closed", say("page.state.closed"), say("page.state_time.closed", ended=ended, time=at)
+        return "ended", say("page.state.canceled"), say("page.state_time.since", time=pages.moment(permit.ended.at))
     if permit.authorised is not None:
-        return "authorized", say("page.state.authorized"), pages.moment(permit.authorised.at)
-    return "draft", say("page.state.draft"), pages.moment(pages.facts.at)
+        since = say("page.state_time.since", time=pages.moment(permit.authorised.at))
+        return "authorized", say("page.state.authorized"), since
+    return "draft", say("page.state.draft"), say("page.state_time.draft", time=pages.moment(pages.facts.at))
 
 
 def _rescue(pages: Pages) -> tuple[c.Said, ...]:
@@ -155,7 +160,7 @@ def _rescue(pages: Pages) -> tuple[c.Said, ...]:
                 ),
             )
         )
-    said.extend(page_course.item_said(pages, "retrieval"))
+    said.extend(page_course.item_said(pages, "retrieval", plan.retrieval))
     return tuple(said)
 
 
@@ -164,7 +169,10 @@ def _equipment(pages: Pages) -> tuple[c.Provided, ...]:
     rows = [c.Provided(say("page.equipment.planned"), permit.opened.evaluated.equipment)]
     made = permit.answers.get("equipment")
     if made is not None and isinstance(made.event, e.Answered):
-        rows.append(c.Provided(say("page.equipment.here"), made.event.found))
+        answer, found = say(f"page.answer.{made.event.answer}"), made.event.found
+        same = page_course.same_words(found, permit.opened.evaluated.equipment)
+        told = say("page.as_planned", answer=answer) if same else f"{answer}: {found}" if found else answer
+        rows.append(c.Provided(say("page.equipment.here"), told))
     testing = ", ".join(f"{a.registered.name} ({say(f'page.duty.{a.duty}')})" for a in permit.instruments.values())
     if testing:
         rows.append(c.Provided(say("page.equipment.testing"), testing))
