@@ -138,7 +138,7 @@ def _two_lines(work: str, trained: str) -> Rich:
 
 def attendants(page: PermitPage, width: float) -> Block:
     texts = heads(*(say(f"paper.head.{name}", page.language) for name in ("attendants", "watch", "trained", "relief")))
-    columns = [Column(text, share) for text, share in zip(texts, (29, 23, 16, 33), strict=True)]
+    columns = [Column(text, share) for text, share in zip(texts, (22, 17, 14, 47), strict=True)]
     rows = [
         [answered(one.name, True), answered(one.watch), answered(one.trained), answered(one.relief)]
         for one in page.attendants

@@ -110,8 +110,8 @@ def _state(pages: Pages) -> tuple[c.PageState, str, str]:
     permit = pages.permit
     if permit.ended is not None and isinstance(permit.ended.event, e.Ended):
         if permit.closed_out is not None:
-            ended, at = pages.clock(permit.ended.at), pages.moment(permit.closed_out.at)
-            return "closed", say("page.state.closed"), say("page.state_time.closed", ended=ended, time=at)
+            since = say("page.state_time.since", time=pages.moment(permit.closed_out.at))
+            return "closed", say("page.state.closed"), since
         return "ended", say("page.state.canceled"), say("page.state_time.since", time=pages.moment(permit.ended.at))
     if permit.authorised is not None:
         since = say("page.state_time.since", time=pages.moment(permit.authorised.at))
