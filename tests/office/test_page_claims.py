@@ -13,6 +13,7 @@ from lamproom.office.close_out import close_out
 from lamproom.office.end_permit import end_permit
 from lamproom.office.go_in import go_in
 from lamproom.office.go_out import go_out
+from lamproom.office.page.air import section
 from lamproom.office.page.parts import lasting
 from lamproom.office.page.permit_page import permit_page
 from lamproom.office.pages import draft_pdf, pages_after
@@ -250,3 +251,78 @@ def test_every_answer_of_the_form_stands_with_its_question(site: crew.Site) -> N
         line = form.item(item)
         assert line is not None
         assert line.question in words(block)
+
+
+# --- a draft ---------------------------------------------------------------------------------------------------
+
+
+def _draft_with_failed_bump(folder: Path) -> crew.Site:
+    from tests.desk.board.day import MARA, Day
+
+    from lamproom.office.assign_instrument import assign_instrument
+
+    day = Day(folder)
+    number = day.open("S-1", "09:00", "14:00")
+    assign_instrument(day.office, number, "03", "test", "6", by=MARA)
+    day.bump("03", alarm_s=None)
+    one = crew.Site(day.office, day.clock)
+    one.number = number
+    return one
+
+
+def test_levels_that_nobody_tested_stand_as_rows_with_rings_and_a_key(tmp_path: Path) -> None:
+    one = _draft_with_failed_bump(tmp_path)
+    tests = page_of(one).tests_before
+    assert tests.points[0].depth_words == "0.3\u00a0m"
+    assert len(tests.points) > 3
+    assert all(not figure.text for point in tests.points for figures in point.figures for figure in figures)
+    assert "as for a dry floor" in words(tests.notes)
+    assert "not tested" in printed(one)
+
+
+def test_an_instrument_that_is_not_ready_is_not_told_to_test_with(tmp_path: Path) -> None:
+    one = _draft_with_failed_bump(tmp_path)
+    told = words(page_of(one).tests_before.notes)
+    assert "Instrument 03 is not ready" in told and "Wait at each point" not in told
+
+
+def test_the_cure_of_a_failed_bump_test_is_whole(tmp_path: Path) -> None:
+    one = _draft_with_failed_bump(tmp_path)
+    cures = [row.clears for row in page_of(one).obstacles.standing if "bump test failed" in row.sentence]
+    assert cures and set(cures) == {"Calibrate it and bump test it again, or use another instrument."}
+
+
+def test_a_ready_instrument_is_told_with_its_wait(site: crew.Site) -> None:
+    crew.draft(site)
+    assert "Wait at each point" in words(page_of(site).tests_before.notes)
+
+
+# --- the drawing -----------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("shape", "retrieval", "soil", "drawn"),
+    [
+        ("vertical-shaft", "Attendant winches from the tripod", True, "tripod"),
+        ("vault", "winch over the hatch", True, ""),
+        ("silo", "Attendant winches from the davit", False, "davit"),
+        ("vertical-tank", "davit arm", False, "davit"),
+        ("horizontal-tank", "side winch", False, ""),
+    ],
+)
+def test_soil_and_what_people_are_fetched_with_are_drawn_from_the_record(
+    site: crew.Site, shape: str, retrieval: str, soil: bool, drawn: str
+) -> None:
+    crew.draft(site)
+    pages = pages_after(site.office, site.number)
+    opened = pages.permit.opened
+    plan = opened.evaluated.rescue.model_copy(update={"retrieval": retrieval})
+    opened = opened.model_copy(
+        update={
+            "registered": opened.registered.model_copy(update={"shape": shape}),
+            "evaluated": opened.evaluated.model_copy(update={"rescue": plan}),
+        }
+    )
+    permit = replace(pages.permit, opened=opened, answers={})
+    found = section(replace(pages, facts=replace(pages.facts, permit=permit)))
+    assert (not found.above_ground, found.retrieval) == (soil, drawn)

@@ -46,8 +46,12 @@ def tests_before(page: PermitPage, width: float) -> Block:
         pieces.append(paragraph(plain(say("paper.section.none", page.language)), width))
     elif page.section.caption:
         pieces.append(paragraph(plain(page.section.caption), width, 8, 10.5))
-    if tests.notes:
-        pieces.append(paragraph(said(tests.notes), width, 9, 11))
+    words = said(tests.notes) if tests.notes else ()
+    if any(_ringed(figures) for point in tests.points for figures in point.figures):
+        key = Run(say("paper.ring_key", page.language), sign="not answered")
+        words = (*words, Run(" "), key) if words else (key,)
+    if words:
+        pieces.append(paragraph(words, width, 9, 11))
     under = say("paper.under.before", page.language) if page.section is not None else ""
     return Block(say("paper.block.10.before", page.language), tuple(pieces), 10, under)
 
@@ -117,6 +121,11 @@ def _figure(tests: TestsBefore, gases: Sequence[Gas], section: Section | None, w
                     canvas.line(left, between, x + width, between)
 
     return Piece(ground + below, draw)
+
+
+def _ringed(figures: Sequence[Figure]) -> bool:
+    """Does a ring stand among these figures?"""
+    return not figures or any(not figure.text for figure in figures)
 
 
 def _tested(point: TestedPoint) -> bool:

@@ -231,7 +231,8 @@ class Section:
     ``level`` is the depth of today's liquid or sludge surface, None where the space is dry; ``level_words`` says it.
     ``opening`` is the width of the portal and ``opening_at`` its middle, from the left wall.
     ``fan_words`` is '' where nothing blows; ``duct_depth`` is where the duct ends. ``works_at`` is where people work.
-    ``above_ground`` for a vessel that stands free (no soil is hatched).
+    ``above_ground`` for a vessel that stands free (no soil is hatched). ``retrieval`` is what stands over the portal to
+    winch people out, where the record names it.
     """
 
     unit: str
@@ -247,6 +248,7 @@ class Section:
     pipes: tuple[Pipe, ...] = ()
     works_at: float | None = None
     above_ground: bool = False
+    retrieval: Literal["", "tripod", "davit"] = ""
     caption: str = ""
 
 

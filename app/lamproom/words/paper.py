@@ -163,6 +163,7 @@ SENTENCES: dict[str, str] = {
     "paper.range": "{low}–{high}",
     # Section drawing
     "paper.section.work": "work",
+    "paper.ring_key": "not tested.",
     "paper.section.none": "No section of this space is recorded.",
     # Signatures
     "paper.signed_version": "v{version}",

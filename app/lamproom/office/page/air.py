@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import datetime, timedelta
 from decimal import Decimal
+from typing import Literal
 
-from lamproom.air.sampling import point_name
+from lamproom.air.sampling import point_name, verification_points
 from lamproom.bench.bump import gas_name
 from lamproom.bench.events import BumpTested, SensorResult
 from lamproom.bench.state import Done
@@ -16,7 +17,7 @@ from lamproom.permit import events as e
 from lamproom.permit.facts import VERIFYING, hold, points, standing
 from lamproom.permit.state import Assigned, ReadingSet
 from lamproom.permit.timing import retest
-from lamproom.words import say, say_count
+from lamproom.words import Refusal, say, say_count
 
 NOTHING = "\u2013"
 """A dash where no figure stands."""
@@ -31,7 +32,7 @@ def tests_before(pages: Pages) -> c.TestsBefore:
     ]
     phases = [phase for phase in ("open", "fan-stopped", "ventilating") if any(s.event.phase == phase for s in early)]
     phases = phases or ["open"]
-    wanted = points(permit) or ()
+    wanted = _planned(pages)
     depths = sorted({*wanted, *(Decimal(s.event.point_m) for s in early if s.event.point_m is not None)})
     rows = tuple(_point(pages, depth, depths, phases, early) for depth in depths)
     gases = tuple(gas_column(line) for line in permit.form.limits)
@@ -39,6 +40,21 @@ def tests_before(pages: Pages) -> c.TestsBefore:
     return c.TestsBefore(
         gases, caption, tuple(say(f"page.phase.{phase}") for phase in phases), rows, tuple(_notes(pages))
     )
+
+
+def _planned(pages: Pages) -> tuple[Decimal, ...]:
+    """The points to be tested; on a draft without today's level those of a dry floor, so that none looks forgotten."""
+    permit = pages.permit
+    wanted = points(permit)
+    if wanted is not None or permit.level is not None or permit.authorised is not None:
+        return wanted or ()
+    form, shape = permit.form.points, permit.opened.registered
+    try:
+        return verification_points(
+            Decimal(shape.depth_m), None, Decimal(form.top_m), Decimal(form.above_m), Decimal(form.spacing_m)
+        )
+    except Refusal:
+        return ()
 
 
 def _point(
@@ -82,7 +98,12 @@ def _notes(pages: Pages) -> Iterator[c.Said]:
         answer = say(f"page.answer.{observed.event.answer}")
         who = observed.event.found.strip().rstrip(".")
         yield c.Said(say("page.watched"), say("page.watched_by", answer=answer, who=who) if who else f"{answer}.")
+    if permit.level is None and permit.authorised is None and _planned(pages):
+        yield c.Said(say("page.dry_floor"), say("page.dry_floor_words"))
     for one in permit.assigned("test"):
+        if permit.authorised is None and not pages.facts.ready(one.instrument).ready:
+            yield c.Said(say("page.not_ready", name=one.registered.name), say("page.not_ready_words"))
+            continue
         seconds = hold(permit, one)
         if seconds is not None:
             yield c.Said(say("page.wait"), say("page.wait_words", seconds=str(seconds), name=one.registered.name))
@@ -117,8 +138,21 @@ def section(pages: Pages) -> c.Section:
         fan_words=say("page.fan_short", flow=fan.flow_m3_h) if isinstance(fan, e.VentilationStarted) else "",
         duct_depth=metres(shape.depth_m) * 0.7 if isinstance(fan, e.VentilationStarted) else None,
         works_at=metres(retests[0]) if retests else None,
-        above_ground=shape.shape in ("silo", "horizontal-tank"),
+        above_ground=shape.shape not in ("vertical-shaft", "vault"),
+        retrieval=_retrieval(pages),
     )
+
+
+def _retrieval(pages: Pages) -> Literal["", "tripod", "davit"]:
+    """What stands over the portal: as the supervisor found it, else as the evaluation plans it; unnamed, nothing."""
+    made = pages.permit.answers.get("retrieval")
+    found = made.event.found if made is not None and isinstance(made.event, e.Answered) else ""
+    for words in (found, pages.permit.opened.evaluated.rescue.retrieval):
+        if "tripod" in words.lower():
+            return "tripod"
+        if "davit" in words.lower():
+            return "davit"
+    return ""
 
 
 def _level_words(level: object) -> str:
