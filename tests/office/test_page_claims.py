@@ -326,3 +326,31 @@ def test_soil_and_what_people_are_fetched_with_are_drawn_from_the_record(
     permit = replace(pages.permit, opened=opened, answers={})
     found = section(replace(pages, facts=replace(pages.facts, permit=permit)))
     assert (not found.above_ground, found.retrieval) == (soil, drawn)
+
+
+def test_a_sentence_after_a_period_begins_with_a_capital(site: crew.Site) -> None:
+    from lamproom.office.begin_break import begin_break
+
+    crew.working(site)
+    everyone_out(site)
+    begin_break(site.office, site.number, "rail shut", "fan runs", True, by="P-02")
+    page = page_of(site)
+    assert page.breaks[0].left == "Everyone out. Rail shut. Fan runs. Torches outside."
+    assert words(page.instruments[0].words).startswith(f"{page.instruments[0].words[0].lead} Serial")
+
+
+def test_the_trend_knows_each_break_by_its_times(site: crew.Site) -> None:
+    from lamproom.office.begin_break import begin_break
+    from lamproom.office.end_break import end_break
+
+    crew.working(site)
+    everyone_out(site)
+    begin_break(site.office, site.number, "rail shut", "fan runs", True, by="P-02")
+    begun = clock(site)
+    site.minutes(12)
+    end_break(site.office, site.number, "as left", by="P-02")
+    (gap,) = page_of(site).retests.breaks
+    assert gap.ends is not None
+    assert f"{gap.begins:%H:%M} {gap.ends:%H:%M}" == f"{begun} {clock(site)}"
+    crew.test_all_points(site, "after-break")
+    assert f"break {begun} to {gap.ends:%H:%M}" in printed(site)

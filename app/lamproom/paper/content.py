@@ -298,13 +298,17 @@ class Retest:
 
 @dataclass(frozen=True, slots=True)
 class Retests:
-    """Item 10 during entry. ``none_words`` says why there is none; ``note`` stands below (place, hose, initials)."""
+    """Item 10 during entry. ``none_words`` says why there is none; ``note`` stands below (place, hose, initials).
+
+    ``stops`` and ``breaks`` are drawn where the trend is broken for them.
+    """
 
     gases: tuple[Gas, ...]
     rows: tuple[Retest, ...]
     none_words: str = ""
     note: str = ""
     stops: tuple[datetime, ...] = ()
+    breaks: tuple[Span, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,7 @@ from lamproom.paper.content import Check, Life, PermitPage, Provided, Said
 from lamproom.paper.flow import Block, Piece
 from lamproom.paper.tables import Column, abreast, answered, heads, not_answered, paragraph, table
 from lamproom.paper.text import Rich, Run, plain, said
-from lamproom.paper.timeline import Timeline
+from lamproom.paper.timeline import Timeline, apart
 from lamproom.words import say
 
 ABREAST_FROM = 9
@@ -95,21 +95,6 @@ def _marks(life: Life, begins: datetime, until: datetime, line: Timeline, langua
         wanted.append((line.at(life.ended_at), say("paper.life.ended", language, time=f"{life.ended_at:%H:%M}")))
     wanted.append((line.at(until), say("paper.life.limit", language, time=f"{until:%H:%M}")))
     return apart(sorted(wanted), 0.0, line.right)
-
-
-def apart(wanted: Sequence[tuple[float, str]], left: float, right: float) -> list[tuple[float, str]]:
-    """Move captions sideways until none covers another, from the left, then back from the right edge."""
-    halves = [typeface.width(typeface.printable(text), typeface.FIGURES, 8) / 2 for _, text in wanted]
-    middles = [middle for middle, _ in wanted]
-    edge = left
-    for place, half in enumerate(halves):
-        middles[place] = max(middles[place], edge + half)
-        edge = middles[place] + half + 6
-    edge = right
-    for place in reversed(range(len(halves))):
-        middles[place] = min(middles[place], edge - halves[place])
-        edge = middles[place] - halves[place] - 6
-    return [(middle, text) for middle, (_, text) in zip(middles, wanted, strict=True)]
 
 
 # --- people ----------------------------------------------------------------------------------------------------

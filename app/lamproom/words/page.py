@@ -41,7 +41,7 @@ SENTENCES: dict[str, str] = {
     "page.fan_short": "fan, {flow} m³/h",
     "page.dry": "dry",
     "page.level_m": "level {level}\u00a0m",
-    "page.serial": "serial {serial}, {duty}.",
+    "page.serial": "Serial {serial}, {duty}.",
     "page.duty.test": "tests the air",
     "page.duty.worn": "worn inside",
     "page.calibrated": "Calibrated {day}, due by {due}.",

@@ -150,6 +150,8 @@ SENTENCES: dict[str, str] = {
     "paper.trend.stop": "stop",
     "paper.trend.limit": "limit, hatched outside",
     "paper.trend.gap": "{minutes} min gap",
+    "paper.trend.break": "break {begins} to {ends}",
+    "paper.trend.break_open": "break since {begins}",
     "paper.trend.attendant": "Attendant",
     "paper.trend.someone_inside": "Inside",
     "paper.no_retests": "No set of readings was taken during entry.",

@@ -243,6 +243,10 @@ def retests(pages: Pages) -> c.Retests:
         note=say("page.retests.note", every=permit.form.retest.every_min)
         + (" " + say("page.retests.read_by", who=readers) if (readers := _readers(pages, after)) else ""),
         stops=tuple(pages.local(stop.at) for stop in permit.stops),
+        breaks=tuple(
+            c.Span(pages.local(p.begun.at), pages.local(p.ended.at) if p.ended is not None else None)
+            for p in permit.pauses
+        ),
     )
 
 

@@ -252,12 +252,18 @@ def breaks(pages: Pages) -> tuple[c.BreakRow, ...]:
     rows = []
     for pause in pages.permit.pauses:
         begun, ended = pause.begun.event, pause.ended.event if pause.ended else None
-        left = say("page.break_left", guarded=begun.guarded, left=begun.left) if isinstance(begun, e.BreakBegun) else ""
+        left = _left_words(begun) if isinstance(begun, e.BreakBegun) else ""
         back = say("page.break_back", found=ended.isolation_found) if isinstance(ended, e.BreakEnded) else ""
         rows.append(
             c.BreakRow(pages.clock(pause.begun.at), pages.clock(pause.ended.at) if pause.ended else "", left, back)
         )
     return tuple(rows)
+
+
+def _left_words(begun: e.BreakBegun) -> str:
+    """How the opening was left: each of the two as a sentence of its own."""
+    guarded, left = (typed.strip().rstrip(".") for typed in (begun.guarded, begun.left))
+    return say("page.break_left", guarded=guarded[:1].upper() + guarded[1:], left=left[:1].upper() + left[1:])
 
 
 def changed(pages: Pages) -> tuple[c.Dated, ...]:
