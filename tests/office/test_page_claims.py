@@ -171,6 +171,7 @@ def test_the_watch_ends_when_the_permit_has_ended_and_nobody_is_inside(site: cre
     (duty,) = (row for row in page.attendants if row.name == "Oskar Wren")
     assert duty.watch.endswith(f"to {ended}")
     assert duty.relief == "to the end, nobody inside"
+    assert "serving" not in words(page.supervisor)
     span = page.tally.watches[-1].span
     assert span.ends is not None and span.ends.strftime("%H:%M") == ended
 

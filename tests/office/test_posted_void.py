@@ -65,7 +65,7 @@ def test_the_page_of_a_canceled_permit_is_plainly_void(site: crew.Site, paper: P
         close_out(site.office, site.number, "counted", "shut", "off", by="P-02")
     text = posted(site, paper)
     assert f"CANCELED {at}, do not enter" in text
-    assert "CANCELED – NOT A PERMIT" in text
+    assert "VOID – NOT A PERMIT" in text
     for live in ("Valid", "stays outside until relieved", "sign in ink", "Entrants", "Teo Amadi", "These only"):
         assert live not in text
     assert ink_boxes(site, paper) == 0
@@ -103,3 +103,14 @@ def test_a_draft_without_obstacles_still_bars_entry(site: crew.Site) -> None:
     text = posted(site)
     assert "DRAFT, do not enter: not authorized" in text
     assert "Teo Amadi" in text and "Named only" in text
+
+
+@pytest.mark.parametrize("inside", [False, True])
+def test_the_page_of_a_permit_whose_hours_are_over_bars_entry(site: crew.Site, inside: bool) -> None:
+    (crew.working if inside else crew.authorised)(site)
+    site.minutes(8 * 60)
+    text = posted(site)
+    assert "HOURS OVER 15:30, do not enter" in text and "VOID – NOT A PERMIT" in text
+    assert "Authorized" not in text and "Valid" not in text and "These only" not in text
+    assert ("Still inside: Teo Amadi" in text) is inside
+    assert ink_boxes(site) == 0

@@ -9,7 +9,7 @@ SENTENCES: dict[str, str] = {
     "paper.foot_scan": "Scan or type the code to check this page",
     "paper.foot_page": "Page {page} of {pages}",
     "paper.crossing": "DRAFT – NOT A PERMIT",
-    "paper.crossing_ended": "CANCELED – NOT A PERMIT",
+    "paper.crossing_ended": "VOID – NOT A PERMIT",
     "paper.state.draft": "draft",
     "paper.state.authorized": "authorized",
     "paper.state.ended": "ended",

@@ -113,7 +113,8 @@ def supervisor(pages: Pages) -> tuple[c.Said, ...]:
     permit = pages.permit
     if permit.supervisor is None:
         return ()
-    said = [c.Said(pages.name(permit.supervisor) + ",", say("page.supervisor_serving"))]
+    part = say("page.supervisor_serving" if permit.ended is None else "page.supervisor_served")
+    said = [c.Said(pages.name(permit.supervisor) + ",", part)]
     if permit.authorised is not None:
         said.append(
             c.Said(

@@ -236,7 +236,7 @@ def posted_page(pages: Pages, site: str, code: str, printed_at: datetime, copy: 
         return _void(pages, page)
     if permit.authorised is None:
         return _not_yet(pages, page)
-    return _hours_over(pages, page) if expired(pages.facts) else page
+    return _void(pages, page) if expired(pages.facts) else page
 
 
 def _rescue_note(permit: Permit) -> str:
@@ -248,15 +248,18 @@ def _rescue_note(permit: Permit) -> str:
 
 
 def _void(pages: Pages, page: c.PostedPage) -> c.PostedPage:
-    """The page of a permit that ended: when, and nothing that a live one says; but who is still inside stands on it,
-    with the attendant and the way to fetch them."""
+    """The page of a permit that ended or whose hours are over: since when, and nothing that a live one says; but who is
+    still inside stands on it, with the attendant and the way to fetch them."""
     permit = pages.permit
     inside = tuple(pages.name(trip.who) for trip in permit.tally.inside)
-    ended = permit.ended.at if permit.ended is not None else pages.facts.at
+    why = "canceled" if permit.ended is not None else "expired"
+    since = permit.ended.at if permit.ended is not None else permit.until or pages.facts.at
     page = replace(
         page,
-        bar=say("page.bar.canceled", time=pages.clock(ended)),
-        bar_note=say("page.bar.inside", names=", ".join(inside)) if inside else say("page.bar.canceled_note"),
+        state="ended" if page.state == "authorized" else page.state,
+        state_words=page.state_words if permit.ended is not None else say("page.state.expired"),
+        bar=say(f"page.bar.{why}", time=pages.clock(since)),
+        bar_note=say("page.bar.inside", names=", ".join(inside)) if inside else say(f"page.bar.{why}_note"),
         valid="",
         limits=(),
         test_every="",
@@ -280,15 +283,6 @@ def _not_yet(pages: Pages, page: c.PostedPage) -> c.PostedPage:
         entrants_note=say("page.not_authorized"),
         attendant_note=say("page.named_attendant") if pages.permit.attendants else "",
     )
-
-
-def _hours_over(pages: Pages, page: c.PostedPage) -> c.PostedPage:
-    """The page of a permit whose hours are over and that nobody has ended: people may be inside, nobody goes in."""
-    until = pages.permit.until or pages.facts.at
-    bar = say("page.bar.expired", time=pages.clock(until))
-    inside = tuple(pages.name(trip.who) for trip in pages.permit.tally.inside)
-    note = say("page.bar.inside", names=", ".join(inside)) if inside else say("page.bar.expired_note")
-    return replace(page, bar=bar, bar_note=note, valid="")
 
 
 _NOBODY_IN = re.compile(r"[\s;,.]*nobody goes in\.?$", re.IGNORECASE)
