@@ -14,6 +14,7 @@ from tests.paper.reading_pages import places_of, poppler, text_of
 from tests.paper.sample_content import ENDED, RETESTS, draft, stopped, with_entrants, with_retests
 
 from lamproom.paper import permit_page, sheet
+from lamproom.paper.air_before import row_places
 from lamproom.paper.content import PermitPage, Retest
 from lamproom.paper.permit_page import render_permit
 from lamproom.paper.readings import Quarter, condense
@@ -297,3 +298,24 @@ def _paths(page: PermitPage) -> int:
     document = pypdfium2.PdfDocument(render_permit(page))
     kind = pypdfium2.raw.FPDF_PAGEOBJ_PATH
     return sum(len(list(sheet.get_objects(filter=[kind]))) for sheet in document)
+
+
+def test_the_last_figure_of_a_strip_stands_at_the_height_of_its_point() -> None:
+    """20.9 lies between the limits 19.5 and 23.5, so it stands between their ticks, not level with the lower."""
+    pdf = render_permit(ENDED)
+    page = next(n for n, text in enumerate(text_of(pdf)) if "Tests during" in text)
+    right = max(x for x, _ in places_of(pdf, page, "20.9"))
+    last = next(y for x, y in places_of(pdf, page, "20.9") if x == right)
+    left = min(x for x, _ in places_of(pdf, page, "23.5") if x > 100)
+    low, high = (max(y for x, y in places_of(pdf, page, tick) if x < left + 3) for tick in ("19.5", "23.5"))
+    assert low + 3 < last < high - 3
+
+
+def test_rows_with_one_time_are_lower_so_that_more_stand_at_their_depth() -> None:
+    """Points 28 pt of paper apart: rows with one time (27 pt) keep their depth, a row with two (33 pt) is pushed."""
+    once = replace(ENDED.tests_before.points[0], times=("", "08:36"))
+    twice = replace(once, times=("07:40", "08:36"))
+    points = [replace(once, depth=depth) for depth in (1.0, 2.0, 3.0)]
+    assert row_places(points, 28.0, 2).middles == (28.0, 56.0, 84.0)
+    middles = row_places([points[0], replace(twice, depth=2.0), points[2]], 28.0, 2).middles
+    assert middles[0] == 28.0 and middles[1] > 56.0 and middles[2] > 84.0

@@ -113,7 +113,8 @@ def test_only_acts_that_asked_a_code_are_called_signed_by_code(papers: Path) -> 
 def test_what_is_said_once_is_not_said_twice_and_names_stand_behind_a_period(papers: Path) -> None:
     text = " ".join(_text(_one(papers, "0001-closed-out")).split())
     assert text.count("the work is complete") == 1
-    assert "nobody goes in. Mara Velde" in text
+    assert "Yes, as planned. Mara Velde, 08:47." in text
+    assert text.count("Attendant winches from the tripod") == 1
     assert "outside, before entry" in text
     assert "version 93, closed out" in text
     assert "Watched by" not in text

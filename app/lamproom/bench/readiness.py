@@ -186,7 +186,10 @@ def _bump(
             short = shortfalls(failed.event, instrument.sensors, rules)
             unfit.extend(
                 Unfit(
-                    "bump-failed", sentence("bench.bump_failed", why=why), sentence("bench.clears.calibrate"), GUIDANCE
+                    "bump-failed",
+                    sentence("bench.bump_failed", why=why),
+                    sentence("bench.clears.calibrate_and_bump"),
+                    GUIDANCE,
                 )
                 for why in short
             )

@@ -14,7 +14,7 @@ from lamproom.office.export import export_site
 from lamproom.office.key_box import CHEAPEST
 from lamproom.office.office import Office
 from lamproom.office.opening import in_folder, open_office
-from lamproom.office.pages import draft_pdf, file_name, filed_pdf, posted_pdf
+from lamproom.office.pages import draft_pdf, file_name, filed_pdf, posted_on
 from lamproom.office.shift_table import Row, rows_of
 from lamproom.words import Refusal, say, sentence
 
@@ -59,7 +59,10 @@ def demo_in(folder: Path, told: Told) -> tuple[Path, ...]:
         told(_line(row))
         if row.act == "authorise" and row.get("refused") != "yes":
             number = shift.permit(row)
-            left.append(_put(papers / file_name(shift.office, number, "posted"), posted_pdf(shift.office, number)))
+            posted = posted_on(shift.office, number)
+            left.append(_put(papers / file_name(shift.office, number, "posted"), posted.pdf))
+            if posted.said:
+                told(posted.said)
             left.append(_put(papers / file_name(shift.office, number, "authorised"), filed_pdf(shift.office, number)))
         if row.act == "authorise" and row.get("refused") == "yes":
             number = shift.permit(row)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from hashlib import sha256
 from typing import Literal
 
@@ -126,7 +126,21 @@ def draft_pdf(office: Office, number: str, paper: Paper = "letter", copy: int = 
     return render_permit(page, paper)
 
 
+@dataclass(frozen=True, slots=True)
+class Posted:
+    """A posted page, the sheet that it needs, and the sentence that says so where that is larger than was asked."""
+
+    pdf: bytes
+    sheet: Paper | Larger
+    said: str = ""
+
+
 def posted_pdf(office: Office, number: str, paper: Paper = "letter", copy: int = 1) -> bytes:
+    """The page that hangs at the portal, on whichever sheet it needs."""
+    return posted_on(office, number, paper, copy).pdf
+
+
+def posted_on(office: Office, number: str, paper: Paper = "letter", copy: int = 1) -> Posted:
     """The page that hangs at the portal; on the next larger sheet when names and hazards need it at their size."""
     from lamproom.paper.posted_page import render_posted
 
@@ -134,9 +148,10 @@ def posted_pdf(office: Office, number: str, paper: Paper = "letter", copy: int =
     page = posted_page(pages, site_name(office), _code_now(office, number), office.now(), copy)
     larger: Larger = "tabloid" if paper == "letter" else "a3"
     try:
-        return render_posted(page, paper)
+        return Posted(render_posted(page, paper), paper)
     except Refusal:
-        return render_posted(page, larger)
+        asked, needed = (say(f"office.paper.{sheet}") for sheet in (paper, larger))
+        return Posted(render_posted(page, larger), larger, say("office.posted_larger", asked=asked, needed=needed))
 
 
 def _code_now(office: Office, number: str) -> str:

@@ -46,8 +46,12 @@ def tests_before(page: PermitPage, width: float) -> Block:
         pieces.append(paragraph(plain(say("paper.section.none", page.language)), width))
     elif page.section.caption:
         pieces.append(paragraph(plain(page.section.caption), width, 8, 10.5))
-    if tests.notes:
-        pieces.append(paragraph(said(tests.notes), width, 9, 11))
+    words = said(tests.notes) if tests.notes else ()
+    if any(_ringed(figures) for point in tests.points for figures in point.figures):
+        key = Run(say("paper.ring_key", page.language), sign="not answered")
+        words = (*words, Run(" "), key) if words else (key,)
+    if words:
+        pieces.append(paragraph(words, width, 9, 11))
     under = say("paper.under.before", page.language) if page.section is not None else ""
     return Block(say("paper.block.10.before", page.language), tuple(pieces), 10, under)
 
@@ -60,16 +64,21 @@ class _Places:
     middles: tuple[float, ...]
 
 
-def _row_height(tests: TestsBefore) -> float:
-    """Name, and below it one time for each phase."""
-    return _ROW if len(tests.phases) < 2 else _ROW - 3 + _TIME_LEADING * (len(tests.phases) - 1)
+def _row_height(point: TestedPoint, phases: int) -> float:
+    """Name, and below it one time for each phase in which the point was tested."""
+    times = sum(bool(time) for time in point.times)
+    return _ROW if phases < 2 or times < 2 else _ROW - 3 + _TIME_LEADING * (times - 1)
 
 
-def _places(points: Sequence[TestedPoint], each: float, row: float) -> _Places:
+def row_places(points: Sequence[TestedPoint], each: float, phases: int) -> _Places:
+    """Each row at its depth, or as little below it as the rows above ask for."""
     depths = tuple(point.depth * each for point in points)
     middles: list[float] = []
-    for depth in depths:
-        middles.append(max(depth, middles[-1] + row) if middles else depth)
+    above = 0.0
+    for point, depth in zip(points, depths, strict=True):
+        high = _row_height(point, phases)
+        middles.append(max(depth, middles[-1] + (above + high) / 2) if middles else depth)
+        above = high
     return _Places(depths, tuple(middles))
 
 
@@ -83,20 +92,21 @@ def _wanted_depth(section: Section, points: Sequence[TestedPoint], row: float) -
 
 def _figure(tests: TestsBefore, gases: Sequence[Gas], section: Section | None, width: float, language: str) -> Piece:
     room = width * _DRAWING if section is not None else 0.0
-    high = _row_height(tests)
     points = sorted(tests.points, key=lambda point: point.depth)
+    heights = [_row_height(point, len(tests.phases)) for point in points] or [_ROW]
+    high = max(heights)
     if section is not None:
         scale = section_drawing.scale_for(section, room, _wanted_depth(section, points, high))
-        places = _places(points, scale.each, high)
+        places = row_places(points, scale.each, len(tests.phases))
         drawn = scale.depth + section_drawing.BELOW
     else:
         scale = None
         places = _Places((), tuple(high * (row + 0.5) for row in range(len(points))))
         drawn = 0.0
     # The portal lies so low that the first row, at its true depth, still clears the rule under the head.
-    ground = _HEAD + max(high / 2 - (places.middles[0] if places.middles else high), 0)
+    ground = _HEAD + max(heights[0] / 2 - (places.middles[0] if places.middles else high), 0)
     ground = max(ground, section_drawing.ABOVE + 3) if section is not None else ground
-    below = max(drawn, (places.middles[-1] + high / 2 + 4) if places.middles else 0.0)
+    below = max(drawn, (places.middles[-1] + heights[-1] / 2 + 4) if places.middles else 0.0)
     chosen = tuple(tests.gases.index(gas) for gas in gases)
 
     def draw(canvas: Canvas, x: float, top: float) -> None:
@@ -112,11 +122,17 @@ def _figure(tests: TestsBefore, gases: Sequence[Gas], section: Section | None, w
             for row, (point, middle) in enumerate(zip(points, places.middles, strict=True)):
                 _draw_point(canvas, point, tests.phases, chosen, columns, left, portal - middle)
                 if row + 1 < len(points):
-                    between = portal - (middle + places.middles[row + 1]) / 2
+                    low, next_high = middle + heights[row] / 2, places.middles[row + 1] - heights[row + 1] / 2
+                    between = portal - (low + next_high) / 2
                     canvas.setLineWidth(HAIR)
                     canvas.line(left, between, x + width, between)
 
     return Piece(ground + below, draw)
+
+
+def _ringed(figures: Sequence[Figure]) -> bool:
+    """Does a ring stand among these figures?"""
+    return not figures or any(not figure.text for figure in figures)
 
 
 def _tested(point: TestedPoint) -> bool:

@@ -22,11 +22,11 @@ from lamproom.paper.section_drawing import hatch
 from lamproom.paper.sheet import HAIR, THIN
 from lamproom.paper.tables import Column, answered, heads, paragraph, table
 from lamproom.paper.text import Rich, Run, draw_line, plain, wrap
-from lamproom.paper.timeline import Timeline
+from lamproom.paper.timeline import Timeline, apart
 from lamproom.words import say
 
 _LABEL = 76.0
-_LAST = 38.0
+_LAST = 50.0
 _STRIP_GAP = 5.5
 _MANY = 60
 _STOP = 1.2
@@ -162,12 +162,35 @@ def _strip(page: PermitPage, place: int, line: Timeline, height: float) -> Piece
             canvas.setLineWidth(_STOP)
             canvas.line(x + line.at(stop), foot, x + line.at(stop), top)
         _trace(canvas, rows, place, line, scale, x, foot, height, page.language)
+        if place == min(1, len(page.retests.gases) - 1):
+            _breaks(canvas, page, line, x, foot + height * 0.3)
         last = next((row.figures[place] for row in reversed(rows) if row.figures[place].text), None)
         if last is not None:
             canvas.setFont(typeface.FIGURES_BOLD, 9.5)
-            canvas.drawRightString(x + line.right + _LAST, foot + 4, typeface.printable(last.text))
+            middle = foot + scale.at(number(last.text), height)
+            base = min(max(middle - 3.2, foot), foot + height - 6.5)
+            canvas.drawRightString(x + line.right + _LAST, base, typeface.printable(last.text))
 
     return Piece(height + _STRIP_GAP, draw)
+
+
+def _breaks(canvas: Canvas, page: PermitPage, line: Timeline, x: float, y: float) -> None:
+    """A bracket over each break with its times, so that the gap in the line is told."""
+    told = []
+    for span in page.retests.breaks:
+        begins = f"{span.begins:%H:%M}"
+        left, right = line.at(span.begins), line.right if span.ends is None else line.at(span.ends)
+        canvas.setLineWidth(0.7)
+        canvas.line(x + left, y, x + right, y)
+        for end in (left, *([right] if span.ends is not None else [])):
+            canvas.line(x + end, y - 2, x + end, y + 2)
+        words = say("paper.trend.break_open", page.language, begins=begins)
+        if span.ends is not None:
+            words = say("paper.trend.break", page.language, begins=begins, ends=f"{span.ends:%H:%M}")
+        told.append(((left + right) / 2, words))
+    canvas.setFont(typeface.FIGURES, 8)
+    for middle, words in apart(told, line.left, line.right):
+        canvas.drawCentredString(x + middle, y + 3, words)
 
 
 def _limits(canvas: Canvas, gas: Gas, scale: Scale, left: float, right: float, foot: float, height: float) -> None:
@@ -301,13 +324,13 @@ def tally(page: PermitPage, width: float) -> Block:
     texts = heads(*(say(f"paper.head.{name}", page.language) for name in ("who_in", "role", "in_out", "total")))
     columns = [
         Column(text, share, "right" if place == 3 else "left")
-        for place, (text, share) in enumerate(zip(texts, (26, 18, 46, 10), strict=True))
+        for place, (text, share) in enumerate(zip(texts, (26, 16, 44, 14), strict=True))
     ]
     rows: list[list[Rich]] = []
     for row in page.tally.rows:
         name = (Run(row.name, bold=bool(row.spans)),)
         rows.append([name, answered(row.role), _stays(row.times), answered(row.total)])
-    pieces = table(columns, rows, width, none=plain(say("paper.nobody_inside", page.language)))
+    pieces = table(columns, rows, width, none=plain(page.tally.none_words or say("paper.nobody_inside", page.language)))
     if page.tally.note:
         pieces.append(paragraph(plain(page.tally.note), width, 8, 10.5))
     under = say("paper.under.tally", page.language)

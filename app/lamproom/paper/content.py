@@ -16,8 +16,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
-PageState = Literal["draft", "authorized", "ended"]
-"""The life of a permit as the page shows it: a draft is crossed out, the other two are signed."""
+PageState = Literal["draft", "authorized", "ended", "closed"]
+"""The life of a permit as the page shows it: a draft is crossed out, the others are signed."""
 
 
 OutsideWhen = Literal["outside", "outside_before", "outside_empty"]
@@ -231,7 +231,8 @@ class Section:
     ``level`` is the depth of today's liquid or sludge surface, None where the space is dry; ``level_words`` says it.
     ``opening`` is the width of the portal and ``opening_at`` its middle, from the left wall.
     ``fan_words`` is '' where nothing blows; ``duct_depth`` is where the duct ends. ``works_at`` is where people work.
-    ``above_ground`` for a vessel that stands free (no soil is hatched).
+    ``above_ground`` for a vessel that stands free (no soil is hatched). ``retrieval`` is what stands over the portal to
+    winch people out, where the record names it.
     """
 
     unit: str
@@ -247,6 +248,7 @@ class Section:
     pipes: tuple[Pipe, ...] = ()
     works_at: float | None = None
     above_ground: bool = False
+    retrieval: Literal["", "tripod", "davit"] = ""
     caption: str = ""
 
 
@@ -296,13 +298,17 @@ class Retest:
 
 @dataclass(frozen=True, slots=True)
 class Retests:
-    """Item 10 during entry. ``none_words`` says why there is none; ``note`` stands below (place, hose, initials)."""
+    """Item 10 during entry. ``none_words`` says why there is none; ``note`` stands below (place, hose, initials).
+
+    ``stops`` and ``breaks`` are drawn where the trend is broken for them.
+    """
 
     gases: tuple[Gas, ...]
     rows: tuple[Retest, ...]
     none_words: str = ""
     note: str = ""
     stops: tuple[datetime, ...] = ()
+    breaks: tuple[Span, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -332,6 +338,7 @@ class Tally:
     rows: tuple[Inside, ...]
     watches: tuple[Watch, ...]
     note: str = ""
+    none_words: str = ""
 
 
 # --- what happened ---------------------------------------------------------------------------------------------
@@ -454,6 +461,7 @@ class PermitPage:
     language: str = "en-US"
     in_brief: tuple[str, ...] = ()
     isolation_note: str = ""
+    acceptable_bars: tuple[Said, ...] = ()
     ventilation: tuple[Said, ...] = ()
     stops: tuple[StopRow, ...] = ()
     breaks: tuple[BreakRow, ...] = ()
@@ -474,7 +482,12 @@ class Limit:
 
 @dataclass(frozen=True, slots=True)
 class PostedPage:
-    """What hangs at the portal: one side, read at 1 m. It is changed only by a new version."""
+    """What hangs at the portal: one side, read at 1 m. It is changed only by a new version.
+
+    ``bar`` says why nobody may enter on it ('CANCELED 11:40, do not enter'); then nothing on it grants anything: no
+    hours, no boxes for ink. ``entrants_title`` names that row where it is not the usual one.
+    Of a barred page empty rows of people, hazards, limits and rescue are left out.
+    """
 
     number: str
     version: int
@@ -502,3 +515,6 @@ class PostedPage:
     carry_on_unit: str = "ft"
     printed_at: datetime | None = None
     space_place: str = ""
+    bar: str = ""
+    bar_note: str = ""
+    entrants_title: str = ""

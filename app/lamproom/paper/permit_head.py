@@ -19,6 +19,8 @@ TITLE_SIZE = 23.0
 STRIP_ROW = 19.0
 _ITEM_BOX = 4.8 * MM
 _FIELD_GAP = 12.0
+_SITE = 9.0
+"""Points of the line of site and form, and of the state's time beside it."""
 
 
 def title_height(page: PermitPage, grid: Grid, strip_rows: int) -> float:
@@ -68,7 +70,8 @@ def _masthead_height(page: PermitPage, grid: Grid) -> float:
 
 def _site_lines(page: PermitPage, grid: Grid) -> tuple[Line, ...]:
     rich: Rich = (Run(page.site, bold=True), Run(". " + page.form_title + ", " + page.form_rules))
-    return wrap(rich, (grid.right - grid.left) * 0.74, 9.25, True)
+    beside = typeface.width(typeface.printable(page.state_time), typeface.FIGURES, _SITE) + 8
+    return wrap(rich, grid.right - grid.left - beside, _SITE, True)
 
 
 def _draw_masthead(canvas: Canvas, grid: Grid, page: PermitPage, top: float) -> None:
@@ -83,7 +86,7 @@ def _draw_masthead(canvas: Canvas, grid: Grid, page: PermitPage, top: float) -> 
     signs.draw(canvas, page.state, left - size * 1.25, baseline, size * 0.95)
     for row, line in enumerate(_site_lines(page, grid)):
         draw_line(canvas, line, grid.left, baseline - 16 - 11 * row)
-    canvas.setFont(typeface.FIGURES, 9.25)
+    canvas.setFont(typeface.FIGURES, _SITE)
     canvas.drawRightString(grid.right, baseline - 16, typeface.printable(page.state_time))
 
 
@@ -100,7 +103,8 @@ def _fields(page: PermitPage, grid: Grid) -> list[_Field]:
         max(width_of(answered(text, bold=True), 12.5, True), width_of(plain(say(caption, page.language)), 8.5))
         for caption, text in texts
     ]
-    needs[0], needs[2] = min(needs[0], whole * 0.3), min(needs[2], whole * 0.42)
+    needs[0] = min(needs[0], whole * 0.3)
+    needs[2] = min(needs[2], max(whole * 0.42, whole - needs[0] - needs[1] - needs[3]))
     needs[1] = min(needs[1], whole - needs[0] - needs[2] - needs[3])
     spare = (whole - sum(needs)) / 3
     fields: list[_Field] = []

@@ -12,7 +12,7 @@ from lamproom.paper.content import Check, Life, PermitPage, Provided, Said
 from lamproom.paper.flow import Block, Piece
 from lamproom.paper.tables import Column, abreast, answered, heads, not_answered, paragraph, table
 from lamproom.paper.text import Rich, Run, plain, said
-from lamproom.paper.timeline import Timeline
+from lamproom.paper.timeline import Timeline, apart
 from lamproom.words import say
 
 ABREAST_FROM = 9
@@ -97,21 +97,6 @@ def _marks(life: Life, begins: datetime, until: datetime, line: Timeline, langua
     return apart(sorted(wanted), 0.0, line.right)
 
 
-def apart(wanted: Sequence[tuple[float, str]], left: float, right: float) -> list[tuple[float, str]]:
-    """Move captions sideways until none covers another, from the left, then back from the right edge."""
-    halves = [typeface.width(typeface.printable(text), typeface.FIGURES, 8) / 2 for _, text in wanted]
-    middles = [middle for middle, _ in wanted]
-    edge = left
-    for place, half in enumerate(halves):
-        middles[place] = max(middles[place], edge + half)
-        edge = middles[place] + half + 6
-    edge = right
-    for place in reversed(range(len(halves))):
-        middles[place] = min(middles[place], edge - halves[place])
-        edge = middles[place] - halves[place] - 6
-    return [(middle, text) for middle, (_, text) in zip(middles, wanted, strict=True)]
-
-
 # --- people ----------------------------------------------------------------------------------------------------
 
 
@@ -138,7 +123,7 @@ def _two_lines(work: str, trained: str) -> Rich:
 
 def attendants(page: PermitPage, width: float) -> Block:
     texts = heads(*(say(f"paper.head.{name}", page.language) for name in ("attendants", "watch", "trained", "relief")))
-    columns = [Column(text, share) for text, share in zip(texts, (29, 23, 16, 33), strict=True)]
+    columns = [Column(text, share) for text, share in zip(texts, (22, 17, 14, 47), strict=True)]
     rows = [
         [answered(one.name, True), answered(one.watch), answered(one.trained), answered(one.relief)]
         for one in page.attendants
@@ -203,7 +188,10 @@ def acceptable(page: PermitPage, width: float) -> Block:
     texts = heads(*(say(f"paper.head.{name}", page.language) for name in ("condition", "limit", "basis")))
     columns = [Column(text, share) for text, share in zip(texts, (22, 24, 54), strict=True)]
     rows = [[answered(a.condition, True), answered(a.limit), answered(a.basis)] for a in page.acceptable]
-    return Block(say("paper.block.9", page.language), tuple(table(columns, rows, width, pad=1.2)), 9)
+    pieces = table(columns, rows, width, pad=1.2)
+    if page.acceptable_bars:
+        pieces.append(paragraph(said(page.acceptable_bars), width))
+    return Block(say("paper.block.9", page.language), tuple(pieces), 9)
 
 
 # --- equipment -------------------------------------------------------------------------------------------------

@@ -74,14 +74,15 @@ def render_posted(page: PostedPage, paper: Paper = "letter") -> bytes:
     canvas = sheet.open_canvas(paper, title, sheet.version_words(mark), page.site, page.language, page.printed_at)
     rows, size = _fitted(page, paper, frame)
     y = _draw_state(canvas, frame, page, size)
-    spare = y - _bottom(frame, page) - sum(_height(row, size) for row in rows)
+    spare = y - _bar_height(frame, page) - _bottom(frame, page) - sum(_height(row, size) for row in rows)
     each = min(spare / len(rows), 16.0)
+    y = _draw_bar(canvas, frame, page, y)
     for row in rows:
         y = _draw_row(canvas, frame, row, size, y, each)
     _draw_foot_part(canvas, frame, page, mark)
-    if page.state == "draft":
-        top = frame.height - _MARGIN - 60
-        sheet.cross_out(canvas, frame.left, _MARGIN + 60 * MM, frame.right, top, page.language)
+    if page.state != "authorized":
+        top = frame.height - _MARGIN - 60 - _bar_height(frame, page)
+        sheet.cross_out(canvas, frame.left, _MARGIN + 60 * MM, frame.right, top, page.language, page.state)
     canvas.showPage()
     return sheet.close_canvas(canvas)
 
@@ -104,10 +105,10 @@ def _fitted(page: PostedPage, paper: Paper, frame: _Frame) -> tuple[list[_Row], 
 
 
 def _largest(page: PostedPage, entrants: Sequence[str], frame: _Frame) -> float | None:
-    size = _MOST
+    size = _MOST if not _bar(page) else _BAR_SIZE - 2
     while size >= LEAST:
         rows = _rows(page, entrants, frame, size)
-        room = frame.height - _MARGIN - _state_height(size) - _bottom(frame, page)
+        room = frame.height - _MARGIN - _state_height(size) - _bar_height(frame, page) - _bottom(frame, page)
         widest = max(_widest(row, size) for row in rows)
         if widest <= frame.room and sum(_height(row, size) for row in rows) <= room:
             return size
@@ -126,23 +127,31 @@ def _rows(page: PostedPage, entrants: Sequence[str], frame: _Frame, size: float)
         return say(f"paper.posted.{id}", page.language)
 
     hazards = ", ".join(page.hazards)
-    return [
-        _Row(told("space"), _flowed(bold(_whereabouts(page)), frame, size)),
-        _Row(told("valid"), _flowed(bold(page.valid), frame, size), aside=page.offset),
-        _Row(told("hazards"), _flowed(plain(hazards[:1].upper() + hazards[1:]), frame, size)),
-        _Row(
-            told("limits"),
-            _two_abreast([bold(f"{one.gas} {one.limit}") for one in page.limits], frame, size),
-            page.test_every,
-        ),
-        _Row(told("entrants"), _two_abreast([plain(name) for name in entrants], frame, size), page.entrants_note),
-        _Row(told("attendant"), _flowed(bold(page.attendant), frame, size), page.attendant_note),
-        _Row(
-            told("rescue"),
-            tuple(line for text in page.rescue for line in _flowed(bold(text), frame, size)),
-            page.rescue_note,
-        ),
-    ]
+    barred = bool(_bar(page))
+    limits = [bold(f"{one.gas} {one.limit}") for one in page.limits]
+    rescue = tuple(line for text in page.rescue for line in _flowed(bold(text), frame, size))
+    people = page.entrants_title or told("entrants")
+    rows = [_Row(told("space"), _flowed(bold(_whereabouts(page)), frame, size))]
+    if not barred:
+        rows.append(_Row(told("valid"), _flowed(bold(page.valid), frame, size), aside=page.offset))
+    if hazards or not barred:
+        rows.append(_Row(told("hazards"), _flowed(plain(hazards[:1].upper() + hazards[1:]), frame, size)))
+    if limits or not barred:
+        rows.append(_Row(told("limits"), _two_abreast(limits, frame, size), page.test_every))
+    if entrants or not barred:
+        rows.append(_Row(people, _two_abreast([plain(name) for name in entrants], frame, size), page.entrants_note))
+    if page.attendant or not barred:
+        rows.append(_Row(told("attendant"), _flowed(bold(page.attendant), frame, size), page.attendant_note))
+    if rescue or not barred:
+        rows.append(_Row(told("rescue"), rescue, page.rescue_note))
+    return rows
+
+
+def _bar(page: PostedPage) -> str:
+    """Why nobody may enter on this page; '' where it grants entry. A page that is not authorized never grants it."""
+    if page.bar or page.state == "authorized":
+        return page.bar
+    return say("paper.posted.no_entry", page.language)
 
 
 def _whereabouts(page: PostedPage) -> str:
@@ -210,6 +219,41 @@ def _draw_state(canvas: Canvas, frame: _Frame, page: PostedPage, size: float) ->
     return top - height - 4
 
 
+_BAR_SIZE, _BAR_LEADING = 36.0, 40.0
+
+
+def _bar_lines(frame: _Frame, page: PostedPage) -> tuple[tuple[Line, ...], tuple[Line, ...]]:
+    room = frame.right - frame.left
+    bar = _bar(page)
+    return (
+        wrap(bold(bar), room, _BAR_SIZE, True) if bar else (),
+        wrap(bold(page.bar_note), room, 17, True) if page.bar_note else (),
+    )
+
+
+def _bar_height(frame: _Frame, page: PostedPage) -> float:
+    large, small = _bar_lines(frame, page)
+    return _BAR_LEADING * len(large) + 21 * len(small) + 16 if large else 0.0
+
+
+def _draw_bar(canvas: Canvas, frame: _Frame, page: PostedPage, top: float) -> float:
+    """In the place of the validity and larger than anything else: that nobody may enter, and why."""
+    large, small = _bar_lines(frame, page)
+    if not large:
+        return top
+    y = top - 4
+    for line in large:
+        y -= _BAR_LEADING
+        draw_line(canvas, line, frame.left, y + 8)
+    for line in small:
+        y -= 21
+        draw_line(canvas, line, frame.left, y + 4)
+    bottom = top - _bar_height(frame, page)
+    canvas.setLineWidth(HEAVY * 1.4)
+    canvas.line(frame.left, bottom + 3, frame.right, bottom + 3)
+    return bottom
+
+
 def _height(row: _Row, size: float) -> float:
     noted = size * 0.9 + 4 + 11.5 * len(wrap(plain(row.note), _LABEL - 6, 9.5)) if row.note else 0.0
     return max(size * _LEADING * len(row.lines), noted) + 2 * _PAD
@@ -261,7 +305,12 @@ def _draw_foot_part(canvas: Canvas, frame: _Frame, page: PostedPage, mark: Mark)
     canvas.line(frame.left, top, frame.right, top)
     gap, qr_room = 4 * MM, QR_SIDE + 11 * MM
     box = (frame.right - frame.left - qr_room - gap) / 2
-    for place, name in enumerate(("supervisor", "relieves")):
+    barred = bool(_bar(page))
+    if barred:
+        told = say("paper.posted.no_ink", page.language)
+        for place, line in enumerate(wrap(plain(told), frame.right - frame.left - qr_room, 13, True)):
+            draw_line(canvas, line, frame.left, top - 22 - 16 * place)
+    for place, name in enumerate(() if barred else ("supervisor", "relieves")):
         ink_box(
             canvas,
             frame.left + place * (box + gap),

@@ -1,7 +1,7 @@
 """The section of the space, true to scale from its data: one scale down and across, each tested point at its depth.
 
 Drawn from what was recorded and nothing else: a point that was not tested is a dotted ring, a space without liquid
-shows none. Ladder, hose, duct and tripod are signs of what is there; their thickness is not to scale.
+shows none. Ladder, hose, duct, tripod and davit are signs of what is there; their thickness is not to scale.
 """
 
 from __future__ import annotations
@@ -122,8 +122,17 @@ def _walls(
     canvas.line(min(middle + half, right), portal, right + _SOIL, portal)
     canvas.setLineWidth(1)
     apex = portal + 34
-    for foot in (middle - half - 4, middle, middle + half + 4):
-        canvas.line(foot, portal + 2, middle, apex)
+    if section.retrieval == "tripod":
+        for foot in (middle - half - 4, middle, middle + half + 4):
+            canvas.line(foot, portal + 2, middle, apex)
+    elif section.retrieval == "davit":
+        post = min(middle + half, right) + 5
+        canvas.setLineWidth(2)
+        canvas.line(post, portal + 2, post, apex - 5)
+        canvas.setLineWidth(1.2)
+        canvas.line(post, apex - 5, middle, apex)
+        canvas.setLineWidth(0.8)
+        canvas.line(middle, apex, middle, portal + 10)
 
 
 def _depth_scale(canvas: Canvas, section: Section, scale: Scale, x: float, portal: float) -> None:

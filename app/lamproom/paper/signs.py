@@ -2,7 +2,7 @@
 
 Late (a clock), corrected (a stroke and a caret), does not apply (a slashed ring), not answered or not tested (a
 dotted ring), outside a limit (a triangle with a bar), in doubt (a ring with a question mark); and the states of a
-permit: draft (a dashed square), authorized (a ticked ring), ended (a barred square).
+permit: draft (a dashed square), authorized (a ticked ring), ended (a crossed square), closed out (a barred square).
 """
 
 from __future__ import annotations
@@ -15,7 +15,16 @@ from reportlab.pdfgen.canvas import Canvas
 from lamproom.paper import typeface
 
 Sign = Literal[
-    "late", "corrected", "does not apply", "not answered", "outside", "in doubt", "draft", "authorized", "ended"
+    "late",
+    "corrected",
+    "does not apply",
+    "not answered",
+    "outside",
+    "in doubt",
+    "draft",
+    "authorized",
+    "ended",
+    "closed",
 ]
 
 
@@ -84,6 +93,13 @@ def _authorized(canvas: Canvas, x: float, y: float, r: float) -> None:
 
 def _ended(canvas: Canvas, x: float, y: float, r: float) -> None:
     canvas.rect(x - r, y - r, 2 * r, 2 * r)
+    canvas.setLineWidth(r * 0.24)
+    canvas.line(x - r * 0.5, y - r * 0.5, x + r * 0.5, y + r * 0.5)
+    canvas.line(x - r * 0.5, y + r * 0.5, x + r * 0.5, y - r * 0.5)
+
+
+def _closed(canvas: Canvas, x: float, y: float, r: float) -> None:
+    canvas.rect(x - r, y - r, 2 * r, 2 * r)
     canvas.setLineCap(0)
     canvas.setLineWidth(r * 0.34)
     canvas.line(x - r * 0.55, y, x + r * 0.55, y)
@@ -99,4 +115,5 @@ _DRAWN = {
     "draft": _draft,
     "authorized": _authorized,
     "ended": _ended,
+    "closed": _closed,
 }

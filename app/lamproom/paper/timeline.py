@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta, timezone
 
@@ -70,6 +70,21 @@ class Timeline:
             if self.left == 0:
                 here = min(max(here, x + half), x + self.right - half)
             canvas.drawCentredString(here, y - 12, text)
+
+
+def apart(wanted: Sequence[tuple[float, str]], left: float, right: float) -> list[tuple[float, str]]:
+    """Move captions sideways until none covers another, from the left, then back from the right edge."""
+    halves = [typeface.width(typeface.printable(text), typeface.FIGURES, 8) / 2 for _, text in wanted]
+    middles = [middle for middle, _ in wanted]
+    edge = left
+    for place, half in enumerate(halves):
+        middles[place] = max(middles[place], edge + half)
+        edge = middles[place] + half + 6
+    edge = right
+    for place in reversed(range(len(halves))):
+        middles[place] = min(middles[place], edge - halves[place])
+        edge = middles[place] - halves[place] - 6
+    return [(middle, text) for middle, (_, text) in zip(middles, wanted, strict=True)]
 
 
 def _floor(moment: datetime, step: int) -> datetime:

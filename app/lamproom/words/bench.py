@@ -43,6 +43,7 @@ SENTENCES: dict[str, str] = {
     "bench.clears.register": "Register it.",
     "bench.clears.inspect": "Have it inspected or repaired by someone who may.",
     "bench.clears.calibrate": "Calibrate it.",
+    "bench.clears.calibrate_and_bump": "Calibrate it and bump test it again, or use another instrument.",
     "bench.clears.bump": "Bump test it.",
     "bench.clears.check": "Check it before use.",
     "bench.clears.cylinder": "Bump test it with a cylinder in date.",

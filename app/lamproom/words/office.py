@@ -111,6 +111,13 @@ SENTENCES: dict[str, str] = {
     "office.shift.nobody": "Nobody in the table's site is called {name}.",
     "office.shift.no_permit": "Line {line} of the table names permit {letter}, which was not opened yet.",
     "office.shift.no_act": "Line {line} of the table names an act that is not known: {act}.",
+    "office.posted_larger": (
+        "The posted page does not fit {asked} paper at the size that is read at the portal. Print it on {needed}."
+    ),
+    "office.paper.letter": "letter",
+    "office.paper.a4": "A4",
+    "office.paper.tabloid": "tabloid (11 x 17 in)",
+    "office.paper.a3": "A3",
     "office.demo_missing": "The invented site is not installed beside this program. Run it from a checkout.",
     "office.demo_folder": "{folder} already holds a site. Name an empty folder.",
     "office.demo_begins": "An invented shift is lived in {folder}. Nothing of yours is touched.",

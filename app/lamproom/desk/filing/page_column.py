@@ -19,7 +19,7 @@ from lamproom.desk.parts.label import Label, StateWord
 from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter, Place, Role
 from lamproom.office.office import Office
-from lamproom.office.views.filing import OnFile, on_file, page_name, page_of
+from lamproom.office.views.filing import OnFile, made_page, on_file, page_name
 from lamproom.words import Refusal, say, say_count, sentence
 
 
@@ -66,6 +66,9 @@ class PageColumn(QWidget):
         self._save = self._button("filing.save", "filing.save", self._save_it, Kind.PLAIN)
         self._note = self._button("filing.note", "filing.note", self._annotate, Kind.PLAIN)
         self._open = self._button("filing.open_watch", "filing.open", self._open_it, Kind.PLAIN)
+        self._sheet = Label("", Letter.SMALL, bold=True, wrap=True)
+        self._sheet.setObjectName("filing.page.sheet")
+        self._sheet.setVisible(False)
         self._slip = NoteSlip(desk)
         self._slip.left.connect(lambda: self._note.setFocus())
         self._kept = Label("", Letter.SMALL, tone=Role.SECOND, wrap=True)
@@ -98,6 +101,7 @@ class PageColumn(QWidget):
         page.addLayout(head)
         page.addWidget(self._which)
         page.addWidget(self._area, 1)
+        page.addWidget(self._sheet)
         page.addLayout(turning)
         page.addLayout(acts)
         page.addWidget(self._slip)
@@ -147,13 +151,16 @@ class PageColumn(QWidget):
             return
         self._shown = (self._number, page, version)
         self._pdf = None
-        made: list[bytes] = []
+        made: list[tuple[bytes, str]] = []
+        self._sheet.setText("")
 
         def make(office: Office) -> None:
-            made.append(page_of(office, self._number, page))
+            made.append(made_page(office, self._number, page))
 
         if page and self._desk.do(make):
-            self._pdf = made[0]
+            self._pdf, said = made[0]
+            self._sheet.setText(said)
+        self._sheet.setVisible(bool(self._sheet.text()))
         self._preview.show_pdf(self._pdf)
         for button in (self._print, self._save):
             button.set_available(self._pdf is not None, say("filing.nothing_chosen"))

@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import datetime, timedelta
 from decimal import Decimal
+from typing import Literal
 
-from lamproom.air.sampling import point_name
+from lamproom.air.sampling import point_name, verification_points
 from lamproom.bench.bump import gas_name
 from lamproom.bench.events import BumpTested, SensorResult
 from lamproom.bench.state import Done
-from lamproom.office.page.parts import Pages, figures_of, gas_column, lasting, metres
+from lamproom.office.page.parts import Pages, figures_of, gas_column, lasting, metres, nobody_can_follow
 from lamproom.paper import content as c
 from lamproom.permit import events as e
 from lamproom.permit.facts import VERIFYING, hold, points, standing
 from lamproom.permit.state import OUTSIDE, Assigned, ReadingSet
-from lamproom.words import say, say_count
+from lamproom.permit.timing import retest
+from lamproom.words import Refusal, say, say_count
 
 NOTHING = "\u2013"
 """A dash where no figure stands."""
@@ -30,7 +32,7 @@ def tests_before(pages: Pages) -> c.TestsBefore:
     ]
     phases = [phase for phase in ("open", "fan-stopped", "ventilating") if any(s.event.phase == phase for s in early)]
     phases = phases or ["open"]
-    wanted = points(permit) or ()
+    wanted = _planned(pages)
     depths = sorted({*wanted, *(Decimal(s.event.point_m) for s in early if s.event.point_m is not None)})
     rows = tuple(_point(pages, depth, depths, phases, early) for depth in depths)
     gases = tuple(gas_column(line) for line in permit.form.limits)
@@ -38,6 +40,21 @@ def tests_before(pages: Pages) -> c.TestsBefore:
     return c.TestsBefore(
         gases, caption, tuple(say(f"page.phase.{phase}") for phase in phases), rows, tuple(_notes(pages))
     )
+
+
+def _planned(pages: Pages) -> tuple[Decimal, ...]:
+    """The points to be tested; on a draft without today's level those of a dry floor, so that none looks forgotten."""
+    permit = pages.permit
+    wanted = points(permit)
+    if wanted is not None or permit.level is not None or permit.authorised is not None:
+        return wanted or ()
+    form, shape = permit.form.points, permit.opened.registered
+    try:
+        return verification_points(
+            Decimal(shape.depth_m), None, Decimal(form.top_m), Decimal(form.above_m), Decimal(form.spacing_m)
+        )
+    except Refusal:
+        return ()
 
 
 def _point(
@@ -64,21 +81,33 @@ def _point_name(index: int, count: int) -> str:
     return point_name(index, count).say().split()[0].capitalize() if index in named else ""
 
 
+def _readers(pages: Pages, sets: Iterable[ReadingSet]) -> str:
+    """Who took these sets, each with the initials that stand in the rows."""
+    people = dict.fromkeys(s.by for s in sets if s.by is not None)
+    return ", ".join(f"{pages.name(p)} ({pages.initials(p)})" for p in people)
+
+
 def _notes(pages: Pages) -> Iterator[c.Said]:
     permit = pages.permit
-    testers = dict.fromkeys(s.by for s in permit.sets if s.by is not None and s.event.phase in VERIFYING)
-    if testers:
-        yield c.Said(say("page.tested_by"), ", ".join(f"{pages.name(p)} ({pages.initials(p)})" for p in testers) + ".")
+    until = permit.authorised.version if permit.authorised is not None else permit.version
+    early = [s for s in permit.sets if s.version <= until]
+    if testers := _readers(pages, (s for s in early if s.event.phase in VERIFYING)):
+        yield c.Said(say("page.tested_by"), testers + ".")
     observed = permit.answers.get("observed")
     if observed is not None and isinstance(observed.event, e.Answered):
         answer = say(f"page.answer.{observed.event.answer}")
         who = observed.event.found.strip().rstrip(".")
         yield c.Said(say("page.watched"), say("page.watched_by", answer=answer, who=who) if who else f"{answer}.")
+    if permit.level is None and permit.authorised is None and _planned(pages):
+        yield c.Said(say("page.dry_floor"), say("page.dry_floor_words"))
     for one in permit.assigned("test"):
+        if permit.authorised is None and not pages.facts.ready(one.instrument).ready:
+            yield c.Said(say("page.not_ready", name=one.registered.name), say("page.not_ready_words"))
+            continue
         seconds = hold(permit, one)
         if seconds is not None:
             yield c.Said(say("page.wait"), say("page.wait_words", seconds=str(seconds), name=one.registered.name))
-    for place in permit.sets:
+    for place in early:
         if place.event.phase in OUTSIDE:
             figures = figures_of(permit, place, permit.form.limits)
             words = ", ".join(
@@ -109,8 +138,21 @@ def section(pages: Pages) -> c.Section:
         fan_words=say("page.fan_short", flow=fan.flow_m3_h) if isinstance(fan, e.VentilationStarted) else "",
         duct_depth=metres(shape.depth_m) * 0.7 if isinstance(fan, e.VentilationStarted) else None,
         works_at=metres(retests[0]) if retests else None,
-        above_ground=shape.shape in ("silo", "horizontal-tank"),
+        above_ground=shape.shape not in ("vertical-shaft", "vault"),
+        retrieval=_retrieval(pages),
     )
+
+
+def _retrieval(pages: Pages) -> Literal["", "tripod", "davit"]:
+    """What stands over the portal: as the supervisor found it, else as the evaluation plans it; unnamed, nothing."""
+    made = pages.permit.answers.get("retrieval")
+    found = made.event.found if made is not None and isinstance(made.event, e.Answered) else ""
+    for words in (found, pages.permit.opened.evaluated.rescue.retrieval):
+        if "tripod" in words.lower():
+            return "tripod"
+        if "davit" in words.lower():
+            return "davit"
+    return ""
 
 
 def _level_words(level: object) -> str:
@@ -194,13 +236,31 @@ def retests(pages: Pages) -> c.Retests:
         return c.Retests(gases, (), say("page.retests.not_authorized"))
     after = [s for s in permit.sets if s.version > permit.authorised.version]
     if not after:
-        return c.Retests(gases, (), say("page.retests.none"))
+        return c.Retests(gases, (), _none_words(pages))
     return c.Retests(
         gases,
         tuple(_retest(pages, one, _apart(pages, one, after)) for one in after),
-        note=say("page.retests.note", every=permit.form.retest.every_min),
+        note=say("page.retests.note", every=permit.form.retest.every_min)
+        + (" " + say("page.retests.read_by", who=readers) if (readers := _readers(pages, after)) else ""),
         stops=tuple(pages.local(stop.at) for stop in permit.stops),
+        breaks=tuple(
+            c.Span(pages.local(p.begun.at), pages.local(p.ended.at) if p.ended is not None else None)
+            for p in permit.pauses
+        ),
     )
+
+
+def _none_words(pages: Pages) -> str:
+    """Why there is no set after authorization: it is over and nobody went in, or the first is still to come."""
+    if pages.permit.tally.trips:
+        return say("page.retests.none")
+    if nobody_can_follow(pages):
+        return say("page.retests.unused")
+    every = pages.permit.form.retest.every_min
+    first = retest(pages.facts)
+    if first is None:
+        return say("page.retests.before", every=every)
+    return say("page.retests.to_come", time=pages.clock(first.due), every=every)
 
 
 def _at_work(pages: Pages, one: ReadingSet) -> bool:

@@ -6,13 +6,14 @@ from collections.abc import Iterator
 from datetime import timedelta
 
 from lamproom.office.page.air import late_by
-from lamproom.office.page.parts import Pages, closed, gas_column, lasting
+from lamproom.office.page.parts import Pages, closed, gas_column, grouped, lasting, nobody_can_follow
 from lamproom.paper import content as c
 from lamproom.permit import events as e
 from lamproom.permit.asked import asked
 from lamproom.permit.obstacles import STAGES, Stage, barring
 from lamproom.permit.obstacles.atmosphere import sees
 from lamproom.permit.state import OUTSIDE, Made, Permit, outside
+from lamproom.permit.timing import retest
 from lamproom.permit.words import figure_words, limit_words, place_words, stop_words
 from lamproom.words import say, say_count
 
@@ -102,21 +103,33 @@ def _item_check(pages: Pages, item: str, question: str, critical: bool) -> c.Che
     return c.Check(measure, found, pages.initials(made.by), pages.clock(made.at))
 
 
-def item_said(pages: Pages, item: str) -> tuple[c.Said, ...]:
-    """One item of the form as a paragraph; empty when nobody answered it and no standing answer covers it."""
+def item_said(pages: Pages, item: str, planned: str = "") -> tuple[c.Said, ...]:
+    """One item of the form as a paragraph, after its question, so that it reads in ten years; empty when nobody
+    answered it and no standing answer covers it. An answer that repeats what was ``planned`` says just that."""
     permit = pages.permit
+    line = permit.form.item(item)
+    question = line.question if line is not None else ""
     standing = permit.opened.evaluated.standing.get(item)
     if standing is not None:
-        return (c.Said(say("page.does_not_apply"), closed(standing)),)
+        return (c.Said(question), c.Said(say("page.does_not_apply"), closed(standing)))
     made = permit.answers.get(item)
     if made is None or not isinstance(made.event, e.Answered):
         return ()
     found = made.event.found.strip()
-    lead = say(f"page.answer.{made.event.answer}") + (":" if found else ".")
+    answer = say(f"page.answer.{made.event.answer}")
+    if same_words(found, planned):
+        told = say("page.as_planned", answer=answer)
+    else:
+        told = f"{answer}: {closed(found)}" if found else f"{answer}."
     return (
-        c.Said(lead, closed(found)),
+        c.Said(question, told),
         c.Said("", say("page.said_by", name=pages.name(made.by), time=pages.clock(made.at))),
     )
+
+
+def same_words(found: str, planned: str) -> bool:
+    """Does an answer only repeat the plan?"""
+    return bool(found) and found.strip().rstrip(".").casefold() == planned.strip().rstrip(".").casefold()
 
 
 def acceptable(pages: Pages) -> tuple[c.Acceptable, ...]:
@@ -125,9 +138,6 @@ def acceptable(pages: Pages) -> tuple[c.Acceptable, ...]:
     rows = [c.Acceptable(gas_column(line).name, limit_words(line).say(), line.basis) for line in form.limits]
     retest = form.retest
     rows.append(
-        c.Acceptable(say("page.unseen_gas"), say("page.up_to_ppm", ppm=form.unaccounted.ppm), form.unaccounted.reason)
-    )
-    rows.append(
         c.Acceptable(
             say("page.retest"),
             say("page.every", every=retest.every_min),
@@ -135,6 +145,25 @@ def acceptable(pages: Pages) -> tuple[c.Acceptable, ...]:
         )
     )
     return tuple(rows)
+
+
+def acceptable_bars(pages: Pages) -> tuple[c.Said, ...]:
+    """What bars entry beside the limits: no figure of it is acceptable, so it stands in no row of limits."""
+    unaccounted = pages.permit.form.unaccounted
+    words = say("page.unseen_bars_words", ppm=grouped(unaccounted.ppm), basis=unaccounted.reason)
+    return (c.Said(say("page.unseen_bars"), words),)
+
+
+def _time_with_anyone_inside(pages: Pages) -> timedelta:
+    """How long at least one person was inside: the union of the stays, not their sum."""
+    stays = sorted((trip.came_in, trip.went_out or pages.facts.at) for trip in pages.permit.tally.trips)
+    total, reached = timedelta(0), None
+    for begins, ends in stays:
+        begins = begins if reached is None else max(begins, reached)
+        if ends > begins:
+            total += ends - begins
+        reached = ends if reached is None else max(reached, ends)
+    return total
 
 
 def life(pages: Pages) -> c.Life:
@@ -149,16 +178,22 @@ def life(pages: Pages) -> c.Life:
         c.Span(pages.local(trip.came_in), pages.local(trip.went_out) if trip.went_out else None)
         for trip in permit.tally.trips
     )
-    used = sum((((trip.went_out or pages.facts.at) - trip.came_in) for trip in permit.tally.trips), start=timedelta(0))
     return c.Life(
         words=life_words(pages),
         tests=tests,
         authorised_at=pages.local(permit.authorised.at) if permit.authorised else None,
         until=pages.local(permit.until) if permit.until else None,
         inside=inside,
-        inside_words=lasting(used) if inside else "",
+        inside_words=lasting(_time_with_anyone_inside(pages)) if inside else "",
         ended_at=pages.local(permit.ended.at) if permit.ended else None,
     )
+
+
+def hours_line(pages: Pages) -> str:
+    """The hours as the page's head shows them: cut short where the permit was canceled."""
+    ended = pages.permit.ended
+    hours = hours_words(pages)
+    return say("page.hours_canceled", hours=hours.rstrip("."), time=pages.clock(ended.at)) if ended else hours
 
 
 def hours_words(pages: Pages) -> str:
@@ -217,12 +252,18 @@ def breaks(pages: Pages) -> tuple[c.BreakRow, ...]:
     rows = []
     for pause in pages.permit.pauses:
         begun, ended = pause.begun.event, pause.ended.event if pause.ended else None
-        left = say("page.break_left", guarded=begun.guarded, left=begun.left) if isinstance(begun, e.BreakBegun) else ""
+        left = _left_words(begun) if isinstance(begun, e.BreakBegun) else ""
         back = say("page.break_back", found=ended.isolation_found) if isinstance(ended, e.BreakEnded) else ""
         rows.append(
             c.BreakRow(pages.clock(pause.begun.at), pages.clock(pause.ended.at) if pause.ended else "", left, back)
         )
     return tuple(rows)
+
+
+def _left_words(begun: e.BreakBegun) -> str:
+    """How the opening was left: each of the two as a sentence of its own."""
+    guarded, left = (typed.strip().rstrip(".") for typed in (begun.guarded, begun.left))
+    return say("page.break_left", guarded=guarded[:1].upper() + guarded[1:], left=left[:1].upper() + left[1:])
 
 
 def changed(pages: Pages) -> tuple[c.Dated, ...]:
@@ -317,7 +358,9 @@ def in_brief(pages: Pages) -> tuple[str, ...]:
     permit = pages.permit
     told = counts(pages)
     went = len({trip.who for trip in permit.tally.trips})
-    if not went:
+    if not went and not nobody_can_follow(pages) and permit.authorised is not None:
+        first = say("page.brief.nobody_yet")
+    elif not went:
         first = say("page.brief.nobody")
     elif permit.tally.inside:
         first = say_count("page.brief.inside", len(permit.tally.inside))
@@ -325,15 +368,35 @@ def in_brief(pages: Pages) -> tuple[str, ...]:
         last = max(trip.went_out for trip in permit.tally.trips if trip.went_out is not None)
         begin = min(trip.came_in for trip in permit.tally.trips)
         first = say_count("page.brief.went", went, begins=pages.clock(begin), ends=pages.clock(last))
-    bad = [s for s in permit.sets if s.inside and outside(permit.form, s.figures)]
-    second = say("page.brief.within") if not bad else say_count("page.brief.outside", len(bad))
+    second = _about_the_air(pages)
     notable = [
         say_count(f"page.brief.{what}", n)
         for what, n in (("late", told.late), ("corrected", told.corrected), ("stops", told.evacuations))
         if n
     ]
     third = say("page.brief.know", things=", ".join(notable)) if notable else say("page.brief.nothing")
-    return (first, second, third)
+    if not went and not notable:
+        third = ""
+    return tuple(words for words in (first, second, third) if words)
+
+
+def _about_the_air(pages: Pages) -> str:
+    """What the readings say of those inside; before anyone went in, when the first is due; never of no readings."""
+    permit = pages.permit
+    if not permit.tally.trips:
+        if permit.authorised is None or nobody_can_follow(pages):
+            return ""
+        first, every = retest(pages.facts), permit.form.retest.every_min
+        if any(s.version > permit.authorised.version for s in permit.sets):
+            return ""
+        if first is None:
+            return say("page.brief.before", every=every)
+        return say("page.brief.to_come", time=pages.clock(first.due), every=every)
+    taken = [s for s in permit.sets if s.inside]
+    if not taken:
+        return say("page.brief.none_inside")
+    bad = [s for s in taken if outside(permit.form, s.figures)]
+    return say_count("page.brief.outside", len(bad)) if bad else say("page.brief.within")
 
 
 def obstacles(pages: Pages) -> c.Obstacles:
@@ -344,7 +407,8 @@ def obstacles(pages: Pages) -> c.Obstacles:
         examined = say(
             "page.examined",
             rules=rules,
-            version=permit.authorised.version - 1,
+            version=_examined_version(permit.authorised),
+            signed=permit.authorised.version,
             time=pages.moment(permit.authorised.at),
         )
         return c.Obstacles(examined, (), tuple(_cleared(pages)))
@@ -352,6 +416,11 @@ def obstacles(pages: Pages) -> c.Obstacles:
     rows = tuple(c.ObstacleRow(o.sentence.say(), o.rule, o.clears.say()) for o in standing)
     examined = say("page.examined_draft", rules=rules, version=permit.version, time=pages.moment(pages.facts.at))
     return c.Obstacles(examined, rows, tuple(_cleared(pages)))
+
+
+def _examined_version(made: Made) -> int:
+    """The version that the supervisor's act names as the one that was examined."""
+    return made.event.on_version if isinstance(made.event, e.Authorised) else made.version - 1
 
 
 def _cleared(pages: Pages) -> Iterator[c.ObstacleRow]:

@@ -15,6 +15,7 @@ from lamproom.permit import events as e
 from lamproom.permit.facts import Facts
 from lamproom.permit.form import LimitLine
 from lamproom.permit.state import Permit, ReadingSet, outside
+from lamproom.permit.timing import expired
 from lamproom.permit.words import clock, day_and_clock, limit_words
 from lamproom.words import say
 
@@ -71,12 +72,26 @@ def closed(words: str) -> str:
 
 
 def lasting(passed: timedelta) -> str:
-    """A duration in words of numbers: '3 h 05', '12 min', '50 s' where no minute is full."""
+    """A duration in words: '3 h 05 min', '5 h', '12 min', '50 s' where no minute is full."""
     seconds = int(passed.total_seconds())
     if 0 < seconds < 60:
         return say("page.sec", s=seconds)
     minutes = int(passed.total_seconds() // 60)
-    return say("page.h_min", h=minutes // 60, m=f"{minutes % 60:02d}") if minutes >= 60 else say("page.min", m=minutes)
+    if minutes < 60:
+        return say("page.min", m=minutes)
+    hours, rest = divmod(minutes, 60)
+    return say("page.h_min", h=hours, m=f"{rest:02d}") if rest else say("page.h", h=hours)
+
+
+def grouped(figure: str) -> str:
+    """A figure of five or more digits with its thousands set apart: '10,000'."""
+    whole = Decimal(figure)
+    return f"{whole:,f}" if whole >= 10_000 else figure
+
+
+def nobody_can_follow(pages: Pages) -> bool:
+    """Is it over with going in: ended, or its hours past?"""
+    return pages.permit.ended is not None or expired(pages.facts)
 
 
 def gas_column(line: LimitLine) -> c.Gas:

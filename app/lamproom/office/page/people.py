@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from lamproom.office.page.parts import Pages, lasting, strokes_of
+from lamproom.office.page.parts import Pages, lasting, nobody_can_follow, strokes_of
 from lamproom.paper import content as c
 from lamproom.permit import events as e
-from lamproom.permit.state import Made
+from lamproom.permit.state import Duty, Made
 from lamproom.permit.tally import Trip
-from lamproom.words import say
+from lamproom.words import say, say_count
 
 
 def entrants(pages: Pages) -> tuple[c.Entrant, ...]:
@@ -26,7 +26,11 @@ def _trips(pages: Pages, who: str) -> list[Trip]:
 
 def _inside_words(pages: Pages, who: str) -> str:
     trips = _trips(pages, who)
-    return ", ".join(_span_words(pages, trip) for trip in trips) if trips else say("page.did_not_enter")
+    return ", ".join(_span_words(pages, trip) for trip in trips) if trips else _not_inside(pages)
+
+
+def _not_inside(pages: Pages) -> str:
+    return say("page.did_not_enter" if nobody_can_follow(pages) else "page.not_yet_inside")
 
 
 def _span_words(pages: Pages, trip: Trip) -> str:
@@ -51,20 +55,57 @@ def attendants(pages: Pages) -> tuple[c.Attendant, ...]:
     """Item 5, in the order of the watches; someone named who has not watched says so."""
     rows = []
     for duty in pages.permit.watch:
+        ends = _watch_ends(pages, duty)
         watch = (
-            say("page.from_to", begins=pages.clock(duty.since), ends=pages.clock(duty.until))
-            if duty.until is not None
+            say("page.from_to", begins=pages.clock(duty.since), ends=pages.clock(ends))
+            if ends is not None
             else say("page.since", time=pages.clock(duty.since))
         )
-        relief = say("page.relieved") if duty.until is not None else say("page.serving")
+        relief = (
+            _relief(pages, duty)
+            if duty.until is not None
+            else say("page.serving" if ends is None else "page.to_the_end")
+        )
         rows.append(c.Attendant(pages.name(duty.person), watch, _trained(pages, duty.person, "attendant"), relief))
     served = {duty.person for duty in pages.permit.watch}
     rows += [
-        c.Attendant(pages.name(p), say("page.not_on_watch"), _trained(pages, p, "attendant"), say("page.no_relief"))
+        c.Attendant(pages.name(p), _not_on_watch(pages), _trained(pages, p, "attendant"), say("page.no_relief"))
         for p in pages.permit.attendants
         if p not in served
     ]
     return tuple(rows)
+
+
+def _not_on_watch(pages: Pages) -> str:
+    return say("page.not_on_watch" if nobody_can_follow(pages) else "page.not_on_watch_yet")
+
+
+def _watch_ends(pages: Pages, duty: Duty) -> datetime | None:
+    """When a watch ended: with the hand-over; or, of the last, when the permit had ended and nobody was inside."""
+    if duty.until is not None:
+        return duty.until
+    permit = pages.permit
+    if permit.ended is None or permit.tally.inside:
+        return None
+    outs = [trip.went_out for trip in permit.tally.trips if trip.went_out is not None]
+    return max(permit.ended.at, duty.since, *outs)
+
+
+def _relief(pages: Pages, duty: Duty) -> str:
+    """Who took over and what that person agreed with a code; the one who went off signed nothing."""
+    for made in pages.permit.signed:
+        if isinstance(made.event, e.Relieved) and made.event.outgoing == duty.person and made.at == duty.until:
+            event = made.event
+            count = len(event.open_alarms)
+            return say(
+                "page.relieved",
+                incoming=pages.name(event.incoming),
+                inside=len(event.inside),
+                last=say("page.relieved.last" if event.last_set is not None else "page.relieved.no_set"),
+                alarms=say_count("page.relieved.alarms", count) if count else say("page.relieved.no_alarm"),
+                outgoing=pages.name(event.outgoing),
+            )
+    return say("page.no_relief")
 
 
 def supervisor(pages: Pages) -> tuple[c.Said, ...]:
@@ -72,7 +113,8 @@ def supervisor(pages: Pages) -> tuple[c.Said, ...]:
     permit = pages.permit
     if permit.supervisor is None:
         return ()
-    said = [c.Said(pages.name(permit.supervisor) + ",", say("page.supervisor_serving"))]
+    part = say("page.supervisor_serving" if permit.ended is None else "page.supervisor_served")
+    said = [c.Said(pages.name(permit.supervisor) + ",", part)]
     if permit.authorised is not None:
         said.append(
             c.Said(
@@ -107,8 +149,11 @@ def tally(pages: Pages) -> c.Tally:
                 total=lasting(total),
             )
         )
-    watches = tuple(c.Watch(pages.name(d.person).split()[-1], _span(pages, d.since, d.until)) for d in permit.watch)
-    return c.Tally(tuple(rows), watches)
+    watches = tuple(
+        c.Watch(pages.name(d.person).split()[-1], _span(pages, d.since, _watch_ends(pages, d))) for d in permit.watch
+    )
+    none = say("page.brief.nobody" if nobody_can_follow(pages) else "page.brief.nobody_yet")
+    return c.Tally(tuple(rows), watches, none_words=none)
 
 
 def _span(pages: Pages, begins: datetime, ends: datetime | None) -> c.Span:
@@ -140,7 +185,8 @@ def signatures(pages: Pages) -> tuple[c.Signature, ...]:
         ink_of = getattr(made.event, "ink", None)
         role = _role(pages, made)
         coded = not isinstance(made.event, _WITHOUT_CODE)
-        done.append(_signature(pages, len(done) + 1, made.by, role, meaning, made.at, made.version, ink_of, coded))
+        off = pages.name(made.event.outgoing) if isinstance(made.event, e.Relieved) else ""
+        done.append(_signature(pages, len(done) + 1, made.by, role, meaning, made.at, made.version, ink_of, coded, off))
     return tuple(done)
 
 
@@ -171,7 +217,8 @@ def _signature(
     version: int,
     ink: e.Ink | None,
     by_code: bool = False,
+    outgoing: str = "",
 ) -> c.Signature:
-    said = c.Said(say(f"page.means.{meaning}.lead"), say(f"page.means.{meaning}.text"))
+    said = c.Said(say(f"page.means.{meaning}.lead"), say(f"page.means.{meaning}.text", outgoing=outgoing))
     as_role = say(f"page.role.{role}") if role else ""
     return c.Signature(number, pages.name(person), as_role, said, pages.moment(at), version, strokes_of(ink), by_code)

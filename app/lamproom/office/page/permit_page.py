@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from datetime import datetime
 
 from lamproom.office.page import air as page_air
@@ -12,9 +13,11 @@ from lamproom.office.page.parts import SHORT, Pages, closed, gas_column, offset_
 from lamproom.paper import content as c
 from lamproom.permit import events as e
 from lamproom.permit.form import LimitLine
+from lamproom.permit.obstacles import Stage, barring
 from lamproom.permit.state import Permit
+from lamproom.permit.timing import expired
 from lamproom.permit.words import limit_words
-from lamproom.words import say
+from lamproom.words import say, say_count
 
 
 def permit_page(
@@ -58,7 +61,7 @@ def permit_page(
                 ),
             ),
         ),
-        hours_line=page_course.hours_words(pages),
+        hours_line=page_course.hours_line(pages),
         zone_words=say("page.zone", zone=permit.opened.zone, offset=offset_words(pages.facts.at, pages.zone)),
         purpose=(c.Said("", permit.purpose),) if permit.purpose else (),
         counts=page_course.counts(pages),
@@ -70,6 +73,7 @@ def permit_page(
         hazards=page_course.hazards(pages),
         isolation=page_course.isolation(pages),
         acceptable=page_course.acceptable(pages),
+        acceptable_bars=page_course.acceptable_bars(pages),
         tests_before=page_air.tests_before(pages),
         section=page_air.section(pages),
         instruments=page_air.instruments(pages),
@@ -78,7 +82,7 @@ def permit_page(
         rescue=_rescue(pages),
         communication=(
             c.Said(say("page.planned"), closed(evaluated.communication)),
-            *page_course.item_said(pages, "communication"),
+            *page_course.item_said(pages, "communication", evaluated.communication),
         ),
         equipment=_equipment(pages),
         other=(c.Said("", evaluated.remarks or say("page.nothing_more")),),
@@ -102,13 +106,17 @@ def permit_page(
 
 
 def _state(pages: Pages) -> tuple[c.PageState, str, str]:
+    """The state, its word, and since when it holds: not the time of printing, which stands in the foot."""
     permit = pages.permit
     if permit.ended is not None and isinstance(permit.ended.event, e.Ended):
-        at = permit.closed_out.at if permit.closed_out else permit.ended.at
-        return "ended", say("page.state.closed" if permit.closed_out else "page.state.canceled"), pages.moment(at)
+        if permit.closed_out is not None:
+            since = say("page.state_time.since", time=pages.moment(permit.closed_out.at))
+            return "closed", say("page.state.closed"), since
+        return "ended", say("page.state.canceled"), say("page.state_time.since", time=pages.moment(permit.ended.at))
     if permit.authorised is not None:
-        return "authorized", say("page.state.authorized"), pages.moment(permit.authorised.at)
-    return "draft", say("page.state.draft"), pages.moment(pages.facts.at)
+        since = say("page.state_time.since", time=pages.moment(permit.authorised.at))
+        return "authorized", say("page.state.authorized"), since
+    return "draft", say("page.state.draft"), say("page.state_time.draft", time=pages.moment(pages.facts.at))
 
 
 def _rescue(pages: Pages) -> tuple[c.Said, ...]:
@@ -152,7 +160,7 @@ def _rescue(pages: Pages) -> tuple[c.Said, ...]:
                 ),
             )
         )
-    said.extend(page_course.item_said(pages, "retrieval"))
+    said.extend(page_course.item_said(pages, "retrieval", plan.retrieval))
     return tuple(said)
 
 
@@ -161,7 +169,10 @@ def _equipment(pages: Pages) -> tuple[c.Provided, ...]:
     rows = [c.Provided(say("page.equipment.planned"), permit.opened.evaluated.equipment)]
     made = permit.answers.get("equipment")
     if made is not None and isinstance(made.event, e.Answered):
-        rows.append(c.Provided(say("page.equipment.here"), made.event.found))
+        answer, found = say(f"page.answer.{made.event.answer}"), made.event.found
+        same = page_course.same_words(found, permit.opened.evaluated.equipment)
+        told = say("page.as_planned", answer=answer) if same else f"{answer}: {found}" if found else answer
+        rows.append(c.Provided(say("page.equipment.here"), told))
     testing = ", ".join(f"{a.registered.name} ({say(f'page.duty.{a.duty}')})" for a in permit.instruments.values())
     if testing:
         rows.append(c.Provided(say("page.equipment.testing"), testing))
@@ -185,7 +196,7 @@ def posted_page(pages: Pages, site: str, code: str, printed_at: datetime, copy: 
     else:
         valid = say("page.no_hours_granted")
     attendant = permit.attendant or (permit.attendants[0] if permit.attendants else None)
-    return c.PostedPage(
+    page = c.PostedPage(
         number=permit.number,
         version=permit.version,
         site=site,
@@ -204,7 +215,7 @@ def posted_page(pages: Pages, site: str, code: str, printed_at: datetime, copy: 
         attendant=pages.name(attendant) if attendant else say("page.nobody"),
         attendant_note=say("page.stays"),
         rescue=(_from_outside(plan.retrieval), say("page.posted_rescue", means=plan.means, then=plan.then)),
-        rescue_note=say("page.rescue_note", minutes=plan.response_min, service=plan.service),
+        rescue_note=_rescue_note(permit),
         everyone_out=(
             c.Said(say("page.out_lead"), say("page.out_text", signs=_out_signs(permit))),
             c.Said(
@@ -220,6 +231,57 @@ def posted_page(pages: Pages, site: str, code: str, printed_at: datetime, copy: 
         carry_on_unit="m",
         printed_at=printed_at,
         space_place=permit.opened.registered.place,
+    )
+    if permit.ended is not None:
+        return _void(pages, page)
+    if permit.authorised is None:
+        return _not_yet(pages, page)
+    return _void(pages, page) if expired(pages.facts) else page
+
+
+def _rescue_note(permit: Permit) -> str:
+    """How far away the rescue is: as it was confirmed, and never so that a plan reads like a confirmation."""
+    service = permit.opened.evaluated.rescue.service
+    if permit.rescue is None or not isinstance(permit.rescue.event, e.RescueConfirmed):
+        return say("page.rescue_unconfirmed", service=service)
+    return say("page.rescue_note", minutes=permit.rescue.event.response_min, service=service)
+
+
+def _void(pages: Pages, page: c.PostedPage) -> c.PostedPage:
+    """The page of a permit that ended or whose hours are over: since when, and nothing that a live one says; but who is
+    still inside stands on it, with the attendant and the way to fetch them."""
+    permit = pages.permit
+    inside = tuple(pages.name(trip.who) for trip in permit.tally.inside)
+    why = "canceled" if permit.ended is not None else "expired"
+    since = permit.ended.at if permit.ended is not None else permit.until or pages.facts.at
+    page = replace(
+        page,
+        state="ended" if page.state == "authorized" else page.state,
+        state_words=page.state_words if permit.ended is not None else say("page.state.expired"),
+        bar=say(f"page.bar.{why}", time=pages.clock(since)),
+        bar_note=say("page.bar.inside", names=", ".join(inside)) if inside else say(f"page.bar.{why}_note"),
+        valid="",
+        limits=(),
+        test_every="",
+        entrants=(),
+        everyone_out=page.everyone_out[1:],
+    )
+    if inside:
+        return replace(page, attendant_note=say("page.stays_until_out"))
+    return replace(page, attendant="", rescue=())
+
+
+def _not_yet(pages: Pages, page: c.PostedPage) -> c.PostedPage:
+    """The page of a draft: what bars it, and nobody on it that looks named for good."""
+    count = len(barring(pages.facts, Stage.AUTHORISE))
+    return replace(
+        page,
+        bar=say_count("page.bar.draft", count) if count else say("page.bar.draft_only"),
+        bar_note=say("page.bar.draft_note"),
+        valid="",
+        entrants_title=say("page.named_only"),
+        entrants_note=say("page.not_authorized"),
+        attendant_note=say("page.named_attendant") if pages.permit.attendants else "",
     )
 
 

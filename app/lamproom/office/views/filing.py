@@ -8,7 +8,7 @@ from datetime import date, timedelta
 
 from lamproom.office.find import FoundPermit, find
 from lamproom.office.office import Office
-from lamproom.office.pages import draft_pdf, file_name, filed_pdf, posted_pdf
+from lamproom.office.pages import draft_pdf, file_name, filed_pdf, posted_on
 from lamproom.office.verify import Verdict, verify_file, verify_permit
 from lamproom.office.views.board_cards import SIGNS, card_of
 from lamproom.permit import events as e
@@ -160,14 +160,20 @@ def _pages(permit: Permit) -> tuple[PageChoice, ...]:
 
 def page_of(office: Office, number: str, page: str) -> bytes:
     """The PDF of a page: filed ones as they were filed, byte by byte. Refused when a filed one is missing."""
+    return made_page(office, number, page)[0]
+
+
+def made_page(office: Office, number: str, page: str) -> tuple[bytes, str]:
+    """The PDF of a page, and what must be said with it: that a posted page needs a larger sheet; else ''."""
     if page == "now":
-        return draft_pdf(office, number)
+        return draft_pdf(office, number), ""
     if page == "posted":
-        return posted_pdf(office, number)
+        posted = posted_on(office, number)
+        return posted.pdf, posted.said
     pdf = filed_pdf(office, number, page)
     if pdf is None:
         raise Refusal(sentence("filing.page_missing", number=number))
-    return pdf
+    return pdf, ""
 
 
 def page_name(office: Office, number: str, page: str) -> str:
