@@ -15,7 +15,7 @@ ROOT = Path(__file__).parents[2]
 ITEMS = Path(__file__).parent / "items.toml"
 PAGE = ROOT / "packaging" / "docs" / "coverage.md"
 FORM = ROOT / "forms" / "us-general-industry.toml"
-BAD = ROOT / "tests" / "permit" / "bad"
+BAD = ROOT / "tests" / "permits" / "bad"
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,7 +24,7 @@ from lamproom.permit.obstacles import Stage
 from lamproom.words import Refusal
 
 TABLE = Path(__file__).parent / "fields.toml"
-GOOD = Path(__file__).parents[1] / "permit" / "good"
+GOOD = Path(__file__).parents[1] / "permits" / "good"
 Path_ = tuple[str | int, ...]
 
 

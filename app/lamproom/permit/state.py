@@ -307,8 +307,8 @@ def only_before(state: Permit, event: Event) -> bool:
     """Is it such a change? An item that is owed to each who joins later may be answered again, and a point whose locks
     came off is isolated again as it was signed."""
     if isinstance(event, e.PointIsolated):
-        off = any(isinstance(made.event, e.PointReleased) and made.event.point == event.point for made in state.released)
-        return not off or event.point in state.isolated
+        off = {made.event.point for made in state.released if isinstance(made.event, e.PointReleased)}
+        return event.point not in off or event.point in state.isolated
     if isinstance(event, e.Answered):
         item = state.form.item(event.item)
         return item is None or not item.after_signing
