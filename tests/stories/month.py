@@ -55,7 +55,13 @@ def spaces(site: Any) -> Any:
     ):  # fmt: skip
         one = deepcopy(pattern)
         one["id"] = id
-        one["registered"] |= {"name": name, "shape": shape, "depth_m": DEPTHS[index + 1], "contents": "dry"}
+        one["registered"] |= {
+            "name": name,
+            "shape": shape,
+            "depth_m": DEPTHS[index + 1],
+            "contents": "dry",
+            "engulfment_possible": False,
+        }
         one["evaluated"] |= {"isolation": [], "unisolable": None, "retest_points_m": ["1.8"]}
         del one["evaluated"]["unisolable"]
         one["evaluated"]["hazards"] = [h for h in one["evaluated"]["hazards"] if h["id"] not in ("inflow", "pumps")]

@@ -196,7 +196,7 @@ class Day:
                         control="test every point; leave on any alarm",
                         gas="hydrogen-sulfide",
                     ),
-                    Hazard(id="inflow", name="Engulfment", shows="inflow", control="gate shut and locked"),
+                    Hazard(id="inflow", name="Engulfment", shows="inflow", control="gate shut", sort="engulfment"),
                 ),
                 isolation=(
                     IsolationPoint(id="gate", name="Inlet gate", holds="sewage", how="shut, locked", held_as="lockout"),

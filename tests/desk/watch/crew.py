@@ -193,7 +193,7 @@ def _register_well(office: Office) -> None:
                 control="ventilate",
                 gas="hydrogen-sulfide",
             ),
-            Hazard(id="inflow", name="Inflow", shows="water", control="shut the penstock"),
+            Hazard(id="inflow", name="Inflow", shows="water", control="shut the penstock", sort="engulfment"),
         ),
         isolation=(
             IsolationPoint(id="penstock", name="Penstock 2", holds="sewage", how="lock and tag", held_as="lockout"),

@@ -123,7 +123,7 @@ def evaluation(unisolable: str | None = None, standing: Mapping[str, str] | None
                    gas="hydrogen-sulfide", control="Ventilate; do not stir the sludge; leave at the alarm."),
             Hazard(id="carbon-dioxide", name="Carbon dioxide", shows="oxygen falls a little, headache",
                    gas="carbon-dioxide", control="Ventilate; watch oxygen for the unexplained loss."),
-            Hazard(id="engulfment", name="Inflow of wastewater", shows="the level rises",
+            Hazard(id="engulfment", name="Inflow of wastewater", shows="the level rises", sort="engulfment",
                    control="Inlet gate shut and locked, level read before entry."),
             Hazard(id="fall", name="Fall from the ladder", shows="a person slips",
                    control="Harness on the winch line from the first rung."),
