@@ -18,6 +18,7 @@ SENTENCES: dict[str, str] = {
     "desk.stand.one": "{n} thing stands between you and entry",
     "desk.stand.other": "{n} things stand between you and entry",
     "desk.nothing_stands": "Nothing stands between you and entry",
+    "desk.nothing_open": "Nothing open. Not yet authorized.",
     "desk.obstacle_row": "{sentence} {clears}. {rule}",
     "desk.sheet_row": "{name}, {state}",
     "desk.places": "Places",

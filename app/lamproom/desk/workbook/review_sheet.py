@@ -156,7 +156,7 @@ class ReviewSheet(PermitSheet):
         if view.done:
             self.finding.show_finding(view.done, view.found)
         else:
-            self.finding.show_finding(say("desk.nothing_stands"), view.found)
+            self.finding.show_finding(say("desk.nothing_open"), view.found)
 
     def _show_act(self, view: ReviewView) -> None:
         words = say("sheets.review.authorise_open")
