@@ -236,13 +236,9 @@ SENTENCES: dict[str, str] = {
     "sheets.review.sign_title": "Authorize entry",
     "sheets.review.done_title": "Entry is authorized",
     "sheets.review.meaning_head": "What your signature means",
-    "sheets.review.meaning.one": (
+    "sheets.review.meaning": (
         "The tests named here are done, and the procedures and equipment are in place. "
-        "I authorize entry from {begins} to {ends} for the {n} person named."
-    ),
-    "sheets.review.meaning.other": (
-        "The tests named here are done, and the procedures and equipment are in place. "
-        "I authorize entry from {begins} to {ends} for the {n} people named."
+        "I authorize entry from {begins} to {ends} for {names}."
     ),
     "sheets.review.meaning_nobody": (
         "The tests named here are done, and the procedures and equipment are in place. "
@@ -259,6 +255,9 @@ SENTENCES: dict[str, str] = {
     "sheets.review.authorise": "Authorize entry, {begins} to {ends}",
     "sheets.review.authorise_open": "Authorize entry",
     "sheets.review.if_changed": "If anything changes first, the list fills again and your signature is asked anew.",
+    "sheets.review.refused": "Refused: nothing was signed. {count}.",
+    "sheets.review.more": "More below: {heads}",
+    "sheets.review.back": "Back to what is signed",
     "sheets.review.busy": "Checking your code and signing the page …",
     "sheets.review.ink_missing": "Sign on the pad, or choose 'Sign by key alone'.",
     "sheets.review.code_missing": "Type your code. It signs what is shown here.",
