@@ -173,3 +173,8 @@ def test_the_head_of_a_column_says_by_what_the_sensor_sees(hand: ByHand) -> None
     hand.show("hazards")
     heads = [label.text() for label in hand.screen._made["hazards"]._heads.findChildren(QLabel)]
     assert "catalytic" in heads
+
+
+def test_a_gas_that_only_burns_has_the_limit_of_flammable_gas(hand: ByHand) -> None:
+    rows = {row.id: row for row in hazards_sheet(hand.office, hand.number).rows}
+    assert rows["methane"].limit == "below 10 % LEL"

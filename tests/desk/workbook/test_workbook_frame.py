@@ -194,3 +194,15 @@ def test_the_board_names_as_next_what_stands_first_in_the_workbook(tmp_path: Pat
     card = card_of(shift.office, shift.permits["A"], shift.office.now())
     assert card.lines[0] == ("RIGHT", first.sentence)
     assert card.target == first.target
+
+
+def test_what_lies_below_the_edge_of_the_list_is_counted_and_no_entry_is_shown_by_halves(hand: ByHand) -> None:
+    column = hand.screen._obstacles
+    rows = column._rows
+    whole = [row for row in rows if row.visibleRegion().boundingRect().height() >= row.height() - 2]
+    assert column.more() == f"{len(rows) - len(whole)} more below"
+    cut = next(row for row in rows if row not in whole and not row.visibleRegion().isEmpty())
+    assert cut._hidden()
+    bar = column._scroll.verticalScrollBar()
+    bar.setValue(bar.maximum())
+    assert column.more() == ""

@@ -144,7 +144,8 @@ class AirTestSheet(PermitSheet):
         self.picture.setMinimumHeight(_PICTURE if len(view.plan) <= IN_A_ROW else _PICTURE - 30)
         self._show_alarm(view)
         self._paint(view)
-        self.entry.show_place(view, view.place(self._here), tester)
+        over = self._here != self._picked and self._lowered is None
+        self.entry.show_place(view, view.place(self._here), tester, over)
         if fresh:
             self._begin_place()
         self._show_step()
@@ -183,7 +184,7 @@ class AirTestSheet(PermitSheet):
     def _paint(self, view: AirTestView) -> None:
         tester = self._tester_now()
         section = section_of(view, self._here, tester.instrument if tester is not None else "")
-        self.picture.set_air(section, columns_of(view))
+        self.picture.set_air(section, columns_of(view), view.old_legend)
 
     def _lead(self, target: str) -> None:
         if target == SHOW:
@@ -232,8 +233,9 @@ class AirTestSheet(PermitSheet):
 
     def _go(self, key: str) -> None:
         """Turn to a place. The probe is elsewhere then: what it waited for there is over."""
+        again = self._picked == key
         self._picked = key
-        if key != self._here:
+        if key != self._here or not again:
             self._set_here(key)
             self._set_lowered(None)
             self._drop_figures()

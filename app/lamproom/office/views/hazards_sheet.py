@@ -11,7 +11,7 @@ from lamproom.office.office import Office
 from lamproom.office.views.recorded import fixed, who_and_when
 from lamproom.permit import events as e
 from lamproom.permit.facts import Facts
-from lamproom.permit.obstacles.atmosphere import NO_LIMIT, sees
+from lamproom.permit.obstacles.atmosphere import FLAMMABLE_ONLY, NO_LIMIT, sees
 from lamproom.permit.state import Assigned
 from lamproom.permit.words import limit_words
 from lamproom.words import say
@@ -135,7 +135,10 @@ def _row(
 ) -> HazardRow:
     made = facts.permit.held.get(id)
     event = made.event if made is not None and isinstance(made.event, e.HazardHeld) else None
-    line = facts.permit.form.limit(gas) if gas is not None else None
+    form = facts.permit.form
+    line = form.limit(gas) if gas is not None else None
+    if line is None and gas in FLAMMABLE_ONLY:
+        line = form.limit("flammable")
     cells = tuple(_sees(facts, serving, column.gas, gas) for column in columns) if gas is not None else ()
     seen = sees(facts, gas) if gas is not None else None
     words, ready = _seen_words(facts, serving, gas, seen)
