@@ -17,7 +17,9 @@ from tempfile import mkdtemp
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
-from PySide6.QtWidgets import QApplication
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QLineEdit, QListView
 
 from lamproom.desk.desk import Desk
 from lamproom.desk.opening import open_window
@@ -34,7 +36,10 @@ SIZES = {"small": (1366, 768), "large": (1920, 1080), "station": (1280, 800)}
 
 @dataclass(frozen=True, slots=True)
 class Shot:
-    """A picture: name, the moment of the day after whose row it is taken, the place, where in it, themes, sizes."""
+    """A picture: name, the moment of the day after whose row it is taken, the place, where in it, themes, sizes.
+
+    ``typed``: text for boxes by their names, taken back after the picture; ``scrolled_to``: words in a list.
+    """
 
     name: str
     after: time
@@ -42,7 +47,8 @@ class Shot:
     where: dict[str, str]
     themes: tuple[str, ...] = ("light", "dark")
     sizes: tuple[str, ...] = ("small", "large")
-    keys: tuple[str, ...] = ()
+    typed: tuple[tuple[str, str], ...] = ()
+    scrolled_to: str = ""
     readme: str = ""
     minutes_later: int = 0
 
@@ -50,8 +56,23 @@ class Shot:
 def shots() -> Iterator[Shot]:
     """Every picture, in the order of the day."""
     yield Shot("board-morning", time(7, 25), "board", {})
+    yield Shot("workbook-unanswered", time(7, 6), "workbook", {"permit": "A", "target": "space/"})
+    yield Shot(
+        "workbook-hours-refused",
+        time(7, 6),
+        "workbook",
+        {"permit": "A", "target": "space/"},
+        typed=(("workbook.space.ends", "25:00"),),
+    )
     for sheet in SHEETS[:4]:
         yield Shot(f"workbook-{sheet}", time(7, 25), "workbook", {"permit": "A", "target": f"{sheet}/"})
+    yield Shot(
+        "workbook-air-test-challenged",
+        time(7, 42),
+        "workbook",
+        {"permit": "A", "target": "air-test/upwind"},
+        typed=(("workbook.air-test.figure.oxygen", "209"),),
+    )
     yield Shot("workbook-air-test-open", time(8, 4), "workbook", {"permit": "A", "target": "air-test/"})
     yield Shot("workbook-air-test", time(8, 40), "workbook", {"permit": "A", "target": "air-test/"}, readme="light")
     for sheet in SHEETS[5:]:
@@ -61,6 +82,7 @@ def shots() -> Iterator[Shot]:
     yield Shot("watch-authorised", time(8, 52), "watch", {"permit": "A"}, station, both)
     yield Shot("watch", time(9, 30), "watch", {"permit": "A"}, station, both, readme="sun")
     yield Shot("watch-late", time(9, 42, 30), "watch", {"permit": "A"}, station, both, minutes_later=18)
+    yield Shot("board-late", time(9, 42, 30), "board", {})
     yield Shot("watch-break", time(9, 57), "watch", {"permit": "A"}, station, both)
     yield Shot("watch-back", time(10, 15), "watch", {"permit": "A"}, station, both)
     yield Shot("watch-evacuate", time(10, 44), "watch", {"permit": "A"}, station, both)
@@ -72,6 +94,7 @@ def shots() -> Iterator[Shot]:
     yield Shot("workbook-refused-hazards", time(12, 16), "workbook", {"permit": "B", "target": "hazards/"})
     yield Shot("watch-limit", time(13, 39, 30), "watch", {"permit": "C"}, station, both)
     yield Shot("filing", time(13, 55), "filing", {"permit": "A"}, readme="light")
+    yield Shot("filing-correction", time(13, 55), "filing", {"permit": "A"}, scrolled_to="orrected")
     yield Shot("registers", time(13, 55), "registers", {}, readme="light")
 
 
@@ -113,6 +136,37 @@ def _wear(window: MainWindow, theme: str, place: str) -> None:
                 watch.next_theme()
 
 
+def _type(window: MainWindow, name: str, text: str) -> None:
+    """Text in a box as a person types it, then Enter; empty text takes back what stood there."""
+    box = next((w for w in window.findChildren(QLineEdit, name) if w.isVisible()), None)
+    if box is None:
+        return
+    box.setFocus()
+    before = box.property("before-picture")
+    if text:
+        box.setProperty("before-picture", box.text())
+    box.selectAll()
+    QTest.keyClick(box, Qt.Key.Key_Backspace)
+    QTest.keyClicks(box, text or before or "")
+    if text or before:
+        QTest.keyClick(box, Qt.Key.Key_Return)
+    QApplication.processEvents()
+
+
+def _set_up(shot: Shot, window: MainWindow) -> None:
+    for name, text in shot.typed:
+        _type(window, name, text)
+    if not shot.scrolled_to:
+        return
+    for view in window.findChildren(QListView):
+        model = view.model()
+        for row in range(model.rowCount()):
+            index = model.index(row, 0)
+            if view.isVisible() and shot.scrolled_to in str(index.data()):
+                view.scrollTo(index, QListView.ScrollHint.PositionAtCenter)
+    QApplication.processEvents()
+
+
 def _take(
     shot: Shot, shift: replay.Shift, desk: Desk, window: MainWindow, folder: Path, everything: bool, row: Row
 ) -> None:
@@ -129,10 +183,13 @@ def _take(
                 QApplication.processEvents()
             desk.ticked.emit()
             QApplication.processEvents()
+            _set_up(shot, window)
             name = f"{shot.name}-{theme}" + (f"-{size}" if everything else "")
             file = folder / f"{name}.png"
             window.grab().save(str(file))
             print(file, flush=True)
+            for box, _text in shot.typed:
+                _type(window, box, "")
 
 
 if __name__ == "__main__":

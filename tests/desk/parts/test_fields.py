@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QApplication
 from lamproom.desk.parts.choice import Choice, DropList, Option
 from lamproom.desk.parts.field import DRAFT_AFTER, Field
 from lamproom.desk.parts.figure_field import FigureField
+from lamproom.desk.parts.ink_pad import InkPad
 from lamproom.desk.parts.three_way import Answer, ThreeWay
 from lamproom.desk.theme import Place
 
@@ -268,3 +269,13 @@ def test_targets_are_as_high_as_their_place_asks(stand, place):
     stand(field, drop, check, choice, size=(700, 1000))
     targets = [field.box, drop.box, choice.row("a"), *check.bar._segments.values()]
     assert all(target.height() >= place for target in targets)
+
+
+def test_an_empty_pad_does_not_look_signed(stand):
+    """A name and a time under an empty line read as a signature; they stand there once there is ink."""
+    pad = InkPad("Mara Velde")
+    stand(pad)
+    pad.pad.set_under("Mara Velde, 08:50")
+    assert pad.pad.under() == ""
+    pad.pad.set_strokes([[(10, 10, 0), (90, 40, 12)]])
+    assert pad.pad.under() == "Mara Velde, 08:50"

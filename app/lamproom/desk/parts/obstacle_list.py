@@ -137,7 +137,8 @@ class _Row(QAbstractButton):
 
     def _hidden(self) -> bool:
         """A row that is cut at the foot of the list is not shown by halves below another: the count names it."""
-        area = self.parentWidget().parentWidget() if self.parentWidget() is not None else None
+        inside = self.parentWidget()
+        area = inside.parentWidget() if inside is not None else None
         seen = self.visibleRegion().boundingRect()
         if area is None or seen.isEmpty() or seen.bottom() >= self.height() - 2:
             return False

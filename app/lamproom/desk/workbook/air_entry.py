@@ -132,7 +132,8 @@ class AirEntry(QWidget):
     def show_place(
         self, view: AirTestView, place: PlacePlan | None, tester: TesterChoice | None, by_plan: bool = True
     ) -> None:
-        """The place at hand, ``by_plan`` unless a person turned to it; None when nothing is left to read or nothing can be read yet."""
+        """The place at hand, ``by_plan`` unless a person turned to it; None when nothing is left to read or can be
+        read yet."""
         self.boxes.set_boxes(view.boxes)
         self.tester.set_options([Option(one.instrument, one.name) for one in view.testers])
         self.tester.setVisible(len(view.testers) > 1)

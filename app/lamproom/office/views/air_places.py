@@ -23,7 +23,8 @@ _WORDS = {"unaccounted": "sheets.air.unseen_at", "reading-outside": "sheets.air.
 class PlacePlan:
     """One place of the plan: ``key`` as in a target ("upwind", "lid", "point/2.7"); ``state`` is 'done', 'open',
     'again' (read, and it does not count), 'outside' (read, and what was read bars entry) or 'shut' (after opening
-    only). ``waits``: a probe rests there first. ``counted``: what was read there counts, so nothing is to be read. ``title``: words of its own over the boxes."""
+    only). ``waits``: a probe rests there first. ``counted``: what was read there counts, so nothing is to be read.
+    ``title``: words of its own over the boxes."""
 
     key: str
     name: str
