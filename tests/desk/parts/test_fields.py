@@ -6,7 +6,7 @@ import pytest
 from PySide6.QtCore import QLocale, QPoint, QPointF, Qt
 from PySide6.QtGui import QWheelEvent
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QHBoxLayout, QWidget
 
 from lamproom.desk.parts.choice import Choice, DropList, Option
 from lamproom.desk.parts.field import DRAFT_AFTER, Field
@@ -279,3 +279,18 @@ def test_an_empty_pad_does_not_look_signed(stand):
     assert pad.pad.under() == ""
     pad.pad.set_strokes([[(10, 10, 0), (90, 40, 12)]])
     assert pad.pad.under() == "Mara Velde, 08:50"
+
+
+def test_a_box_stays_at_its_left_when_its_trouble_is_said_below(stand):
+    field = Field("Ends", width=110, error_below=True)
+    page = QWidget()
+    row = QHBoxLayout(page)
+    row.addWidget(field)
+    row.addStretch(1)
+    stand(page)
+    page.resize(700, 200)
+    QApplication.processEvents()
+    left = field.box.x()
+    field.show_error("“25:00” is not a time of day. Type hours and minutes, such as 09:30.")
+    QApplication.processEvents()
+    assert field.box.x() == left

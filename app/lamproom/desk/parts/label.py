@@ -58,6 +58,8 @@ class Label(QLabel):
 
     def _keep_height(self) -> None:
         if self.wordWrap():
+            # A label's own answer is never below its least height, so that is taken away before it is asked.
+            self.setMinimumHeight(0)
             self.setMinimumHeight(self.heightForWidth(self.width()) if self.text() else 0)
 
     def event(self, event: QEvent) -> bool:
