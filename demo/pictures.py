@@ -19,7 +19,7 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QLineEdit, QListView
+from PySide6.QtWidgets import QAbstractButton, QApplication, QLineEdit, QListView
 
 from lamproom.desk.desk import Desk
 from lamproom.desk.opening import open_window
@@ -38,7 +38,8 @@ SIZES = {"small": (1366, 768), "large": (1920, 1080), "station": (1280, 800)}
 class Shot:
     """A picture: name, the moment of the day after whose row it is taken, the place, where in it, themes, sizes.
 
-    ``typed``: text for boxes by their names, taken back after the picture; ``scrolled_to``: words in a list.
+    ``typed``: text for boxes by their names, taken back after the picture; ``scrolled_to``: words in a list;
+    ``pressed``: a button by its name.
     """
 
     name: str
@@ -49,6 +50,7 @@ class Shot:
     sizes: tuple[str, ...] = ("small", "large")
     typed: tuple[tuple[str, str], ...] = ()
     scrolled_to: str = ""
+    pressed: str = ""
     readme: str = ""
     minutes_later: int = 0
 
@@ -91,6 +93,13 @@ def shots() -> Iterator[Shot]:
     yield Shot("bench", time(11, 13), "bench", {"instrument": "07"}, readme="light")
     yield Shot("watch-ended", time(11, 40), "watch", {"permit": "A"}, station, both)
     yield Shot("workbook-refused", time(12, 16), "workbook", {"permit": "B", "target": "review/"})
+    yield Shot(
+        "workbook-refused-press",
+        time(12, 16),
+        "workbook",
+        {"permit": "B", "target": "review/"},
+        pressed="workbook.review.authorise",
+    )
     yield Shot("workbook-refused-hazards", time(12, 16), "workbook", {"permit": "B", "target": "hazards/"})
     yield Shot("watch-limit", time(13, 39, 30), "watch", {"permit": "C"}, station, both)
     yield Shot("filing", time(13, 55), "filing", {"permit": "A"}, readme="light")
@@ -156,6 +165,10 @@ def _type(window: MainWindow, name: str, text: str) -> None:
 def _set_up(shot: Shot, window: MainWindow) -> None:
     for name, text in shot.typed:
         _type(window, name, text)
+    button = window.findChild(QAbstractButton, shot.pressed) if shot.pressed else None
+    if button is not None:
+        button.click()
+        QApplication.processEvents()
     if not shot.scrolled_to:
         return
     for view in window.findChildren(QListView):

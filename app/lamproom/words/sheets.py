@@ -269,7 +269,7 @@ SENTENCES: dict[str, str] = {
     "sheets.review.if_changed": "If anything changes first, the list fills again and your signature is asked anew.",
     "sheets.review.refused": "Refused: nothing was signed. {count}.",
     "sheets.review.more": "More below: {heads}",
-    "sheets.review.back": "Back to what is signed",
+    "sheets.review.back": "Show what is signed",
     "sheets.review.busy": "Checking your code and signing the page …",
     "sheets.review.ink_missing": "Sign on the pad, or choose 'Sign by key alone'.",
     "sheets.review.code_missing": "Type your code. It signs what is shown here.",

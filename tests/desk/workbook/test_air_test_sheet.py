@@ -394,6 +394,7 @@ def test_over_the_limit_the_next_step_is_to_change_the_air_and_a_point_is_read_o
     room = room_at(qtbot, tmp_path, "08:05")
     assert not room.find("workbook.air-test.lowered").isVisible()
     assert "Change the air first" in room.sheet.entry.words.text()
+    assert not room.find("workbook.air-test.place.point/0.3").isChecked()  # type: ignore[attr-defined]
     press(qtbot, room, "workbook.air-test.lead")
     assert room.went[-1] == ("workbook", {"permit": room.number, "target": "isolation/fan"})
     press(qtbot, room, "workbook.air-test.place.point/0.3")

@@ -154,6 +154,11 @@ class AirEntry(QWidget):
         lines = [SlipLine(step.what, step.how, step.figure, step.total) for step in steps]
         self.wait.set_slip(say("sheets.air.wait_title"), lines, source=say("sheets.air.wait_source"))
 
+    @property
+    def at_hand(self) -> bool:
+        """Is a place at hand to be read?"""
+        return self._place is not None
+
     def _show_air_first(self, view: AirTestView) -> None:
         """Past a limit nothing more is asked to be read in this air; a person may still turn to a point."""
         self._place, self._leads_to = None, "isolation/fan"

@@ -139,13 +139,14 @@ class AirTestSheet(PermitSheet):
         self._leave_old_slip(view)
         tester = self._tester_now()
         self.note.setText(tester.words if tester is not None else "")
-        self.plan.set_plan(view.plan, self._here)
         # A second row of places takes its height from the picture.
         self.picture.setMinimumHeight(_PICTURE if len(view.plan) <= IN_A_ROW else _PICTURE - 30)
         self._show_alarm(view)
         self._paint(view)
         over = self._here != self._picked and self._lowered is None
         self.entry.show_place(view, view.place(self._here), tester, over)
+        # No place is at hand while the air is to be changed first.
+        self.plan.set_plan(view.plan, self._here if self.entry.at_hand else "")
         if fresh:
             self._begin_place()
         self._show_step()

@@ -62,7 +62,7 @@ class ReviewSheet(PermitSheet):
         self.more.setObjectName("workbook.review.more")
         self.back = Button(say("sheets.review.back"), Kind.LINK)
         self.back.setObjectName("workbook.review.back")
-        self._refused = False
+        self._rows_asked = False
         for part in (self.gaps, self.watch, self.more, self.back):
             part.hide()
         self._lay()
@@ -132,7 +132,7 @@ class ReviewSheet(PermitSheet):
         bar.valueChanged.connect(lambda _value: self._announce())
         bar.rangeChanged.connect(lambda _low, _high: self._announce())
         self.more.clicked.connect(lambda: bar.setValue(bar.value() + bar.pageStep()))
-        self.back.clicked.connect(lambda: self._give_sheet(False))
+        self.back.clicked.connect(self._ask_rows)
         self.gaps.chosen.connect(lambda target: self._follow(target))
         self.rows.whole.clicked.connect(lambda: self.desk.go("filing", permit=self.number, page="now"))
         self.do.clicked.connect(self._authorise)
@@ -147,7 +147,7 @@ class ReviewSheet(PermitSheet):
         self.ink.clear()
         self.code.set_text("")
         self.message.clear()
-        self._refused = False
+        self._rows_asked = False
 
     def refresh(self) -> None:
         """What stands, what is signed, what the signature means, at this moment."""
@@ -159,7 +159,7 @@ class ReviewSheet(PermitSheet):
         self._show_finding(view)
         self.gaps.set_obstacles([ObstacleRow(o.code, o.sentence, o.clears, o.rule, o.target) for o in view.standing])
         self.gaps.setVisible(bool(view.standing) and not view.done)
-        self._give_sheet(self._refused and not view.done and bool(view.standing))
+        self._give_sheet(not self._rows_asked and not view.done and bool(view.standing))
         self.rows.show_view(view)
         self.meaning.setText(view.meaning)
         self.ink.set_name(view.supervisor_name or say("sheets.review.no_supervisor"))
@@ -168,11 +168,13 @@ class ReviewSheet(PermitSheet):
         self.fingerprint.setText(view.fingerprint)
         self._show_act(view)
 
+    def _ask_rows(self) -> None:
+        self._rows_asked = True
+        self.message.clear()
+        self._give_sheet(False)
+
     def _give_sheet(self, to_gaps: bool) -> None:
-        """After a refused press the list of what is missing has the sheet; what is signed comes back by a link."""
-        if self._refused and not to_gaps:
-            self.message.clear()
-        self._refused = to_gaps
+        """What is missing has the sheet while anything is; what would be signed is shown by a link."""
         self.gaps.setMaximumHeight(_NO_BOUND if to_gaps else _GAPS)
         self.area.setVisible(not to_gaps)
         self.back.setVisible(to_gaps)
@@ -269,6 +271,7 @@ class ReviewSheet(PermitSheet):
             at_once=True,
         )
         self.gaps.show()
+        self._rows_asked = False
         self._give_sheet(True)
         first = next((w for w in self.gaps.findChildren(QWidget) if w.focusPolicy() & Qt.FocusPolicy.TabFocus), None)
         if first is not None:
