@@ -19,7 +19,7 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QLineEdit
+from PySide6.QtWidgets import QAbstractButton, QApplication, QLineEdit, QListView
 
 from lamproom.desk.desk import Desk
 from lamproom.desk.opening import open_window
@@ -38,7 +38,9 @@ SIZES = {"small": (1366, 768), "large": (1920, 1080), "station": (1280, 800)}
 class Shot:
     """A picture: name, the moment of the day after whose row it is taken, the place, where in it, themes, sizes.
 
-    ``panel``: a panel of the Watch opened for it; ``typed``: what is typed there in the box for oxygen.
+    ``panel``: a panel of the Watch opened for it; ``oxygen``: what is typed there in the box for oxygen.
+    ``typed``: text for boxes by their names, taken back after the picture; ``scrolled_to``: words in a list;
+    ``pressed``: a button by its name.
     """
 
     name: str
@@ -48,7 +50,10 @@ class Shot:
     themes: tuple[str, ...] = ("light", "dark")
     sizes: tuple[str, ...] = ("small", "large")
     panel: str = ""
-    typed: str = ""
+    oxygen: str = ""
+    typed: tuple[tuple[str, str], ...] = ()
+    scrolled_to: str = ""
+    pressed: str = ""
     readme: str = ""
     minutes_later: int = 0
 
@@ -56,8 +61,23 @@ class Shot:
 def shots() -> Iterator[Shot]:
     """Every picture, in the order of the day."""
     yield Shot("board-morning", time(7, 25), "board", {})
+    yield Shot("workbook-unanswered", time(7, 6), "workbook", {"permit": "A", "target": "space/"})
+    yield Shot(
+        "workbook-hours-refused",
+        time(7, 6),
+        "workbook",
+        {"permit": "A", "target": "space/"},
+        typed=(("workbook.space.ends", "25:00"),),
+    )
     for sheet in SHEETS[:4]:
         yield Shot(f"workbook-{sheet}", time(7, 25), "workbook", {"permit": "A", "target": f"{sheet}/"})
+    yield Shot(
+        "workbook-air-test-challenged",
+        time(7, 42),
+        "workbook",
+        {"permit": "A", "target": "air-test/upwind"},
+        typed=(("workbook.air-test.figure.oxygen", "209"),),
+    )
     yield Shot("workbook-air-test-open", time(8, 4), "workbook", {"permit": "A", "target": "air-test/"})
     yield Shot("workbook-air-test", time(8, 40), "workbook", {"permit": "A", "target": "air-test/"}, readme="light")
     for sheet in SHEETS[5:]:
@@ -67,10 +87,11 @@ def shots() -> Iterator[Shot]:
     yield Shot("watch-authorised", time(8, 52), "watch", {"permit": "A"}, station, both)
     yield Shot("watch", time(9, 30), "watch", {"permit": "A"}, station, both, readme="sun")
     yield Shot("watch-reading", time(9, 30), "watch", {"permit": "A"}, station, both, panel="reading")
-    yield Shot("watch-odd", time(9, 30), "watch", {"permit": "A"}, station, both, panel="reading", typed="209")
+    yield Shot("watch-odd", time(9, 30), "watch", {"permit": "A"}, station, both, panel="reading", oxygen="209")
     yield Shot("watch-correct", time(9, 30), "watch", {"permit": "A"}, station, both, panel="correct")
     yield Shot("watch-relieve", time(9, 30), "watch", {"permit": "A"}, station, both, panel="relieve")
     yield Shot("watch-late", time(9, 42, 30), "watch", {"permit": "A"}, station, both, minutes_later=18)
+    yield Shot("board-late", time(9, 42, 30), "board", {})
     yield Shot("watch-break", time(9, 57), "watch", {"permit": "A"}, station, both)
     yield Shot("watch-back", time(10, 15), "watch", {"permit": "A"}, station, both)
     yield Shot("watch-evacuate", time(10, 44), "watch", {"permit": "A"}, station, both)
@@ -79,9 +100,17 @@ def shots() -> Iterator[Shot]:
     yield Shot("bench", time(11, 13), "bench", {"instrument": "07"}, readme="light")
     yield Shot("watch-ended", time(11, 40), "watch", {"permit": "A"}, station, both)
     yield Shot("workbook-refused", time(12, 16), "workbook", {"permit": "B", "target": "review/"})
+    yield Shot(
+        "workbook-refused-press",
+        time(12, 16),
+        "workbook",
+        {"permit": "B", "target": "review/"},
+        pressed="workbook.review.authorise",
+    )
     yield Shot("workbook-refused-hazards", time(12, 16), "workbook", {"permit": "B", "target": "hazards/"})
     yield Shot("watch-limit", time(13, 39, 30), "watch", {"permit": "C"}, station, both)
     yield Shot("filing", time(13, 55), "filing", {"permit": "A"}, readme="light")
+    yield Shot("filing-correction", time(13, 55), "filing", {"permit": "A"}, scrolled_to="orrected")
     yield Shot("registers", time(13, 55), "registers", {}, readme="light")
 
 
@@ -129,11 +158,11 @@ def _open(watch: WatchScreen, shot: Shot, shift: replay.Shift, number: str) -> N
     if shot.panel == "correct":
         what = {"version": shift.office.permit(number).sets[-1].version, "gas": "carbon-monoxide"}
     watch.open(shot.panel, **what)
-    if shot.typed:
-        _type(watch, shot.typed)
+    if shot.oxygen:
+        _type_oxygen(watch, shot.oxygen)
 
 
-def _type(watch: WatchScreen, text: str) -> None:
+def _type_oxygen(watch: WatchScreen, text: str) -> None:
     box = watch.findChild(QLineEdit, "watch.reading.oxygen")
     if box is not None:
         box.setFocus()
@@ -144,13 +173,48 @@ def _type(watch: WatchScreen, text: str) -> None:
 
 def _leave(watch: WatchScreen, shot: Shot) -> None:
     """Leave nothing half typed behind for the next shot."""
-    if shot.typed:
+    if shot.oxygen:
         box = watch.findChild(QLineEdit, "watch.reading.oxygen")
         if box is not None:
             box.setFocus()
             box.selectAll()
             QTest.keyClick(box, Qt.Key.Key_Delete)
     watch.close_panel()
+
+
+def _type(window: MainWindow, name: str, text: str) -> None:
+    """Text in a box as a person types it, then Enter; empty text takes back what stood there."""
+    box = next((w for w in window.findChildren(QLineEdit, name) if w.isVisible()), None)
+    if box is None:
+        return
+    box.setFocus()
+    before = box.property("before-picture")
+    if text:
+        box.setProperty("before-picture", box.text())
+    box.selectAll()
+    QTest.keyClick(box, Qt.Key.Key_Backspace)
+    QTest.keyClicks(box, text or before or "")
+    if text or before:
+        QTest.keyClick(box, Qt.Key.Key_Return)
+    QApplication.processEvents()
+
+
+def _set_up(shot: Shot, window: MainWindow) -> None:
+    for name, text in shot.typed:
+        _type(window, name, text)
+    button = window.findChild(QAbstractButton, shot.pressed) if shot.pressed else None
+    if button is not None:
+        button.click()
+        QApplication.processEvents()
+    if not shot.scrolled_to:
+        return
+    for view in window.findChildren(QListView):
+        model = view.model()
+        for row in range(model.rowCount()):
+            index = model.index(row, 0)
+            if view.isVisible() and shot.scrolled_to in str(index.data()):
+                view.scrollTo(index, QListView.ScrollHint.PositionAtCenter)
+    QApplication.processEvents()
 
 
 def _take(
@@ -172,12 +236,15 @@ def _take(
                 QApplication.processEvents()
             desk.ticked.emit()
             QApplication.processEvents()
+            _set_up(shot, window)
             name = f"{shot.name}-{theme}" + (f"-{size}" if everything else "")
             file = folder / f"{name}.png"
             window.grab().save(str(file))
             print(file, flush=True)
             if watch is not None and shot.panel:
                 _leave(watch, shot)
+            for box, _text in shot.typed:
+                _type(window, box, "")
 
 
 if __name__ == "__main__":

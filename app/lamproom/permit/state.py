@@ -449,9 +449,13 @@ def _hose(state: Permit, event: e.HoseTested, happening: Happening) -> Permit:
     return replace(state, instruments={**state.instruments, event.instrument: tested})
 
 
+STOPS_WITHIN_S = 30
+"""Seconds within which a blocked hose stops the pump: common practice."""
+
+
 def held_tight(test: e.HoseTested) -> bool:
-    """Did the blocked hose stop the pump within 30 s (common practice)?"""
-    return test.stopped_s is not None and Decimal(test.stopped_s) <= 30
+    """Did the blocked hose stop the pump in time?"""
+    return test.stopped_s is not None and Decimal(test.stopped_s) <= STOPS_WITHIN_S
 
 
 def _readings(state: Permit, event: e.ReadingsTaken, happening: Happening) -> Permit:

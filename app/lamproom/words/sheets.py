@@ -18,8 +18,18 @@ SENTENCES: dict[str, str] = {
     "sheets.air.level": "level {depth} m",
     "sheets.air.dry": "dry floor",
     "sheets.air.early": "early, read again",
-    "sheets.air.outside_at": "outside, {words}",
+    "sheets.air.outside_at": "past limit, {words}",
     "sheets.air.unseen_at": "unseen gas, {words}",
+    "sheets.air.was_at": "was {time}",
+    "sheets.air.not_since": "not tested since the air changed",
+    "sheets.air.old_words": "not tested since the air changed; {time}, {why}: {figures}",
+    "sheets.air.old_figure": "{gas} {figure}",
+    "sheets.air.old_legend": "Struck: {why}. Not tested since the air changed.",
+    "sheets.air.before.fan": "before the fan",
+    "sheets.air.before.fan_stopped": "before the fan stopped",
+    "sheets.air.before.opening": "before opening",
+    "sheets.air.before.level": "before the new level",
+    "sheets.air.before.change": "before the air changed",
     "sheets.air.not_counted": "does not count",
     "sheets.air.air_changed": "before the air changed",
     "sheets.air.after_opening": "after opening",
@@ -91,6 +101,8 @@ SENTENCES: dict[str, str] = {
     "sheets.air.box_outside": "{gas} {figure} is outside: the limit is {limit}.",
     "sheets.air.plan_done": "Every place of the plan is read.",
     "sheets.air.plan_outside": "Every place of the plan is read. Outside a limit: {places}.",
+    "sheets.air.change_first": "Past the limit: {places}. Change the air first, then test every point.",
+    "sheets.air.change_air": "Change the air",
     "sheets.air.plan_shut": "The points come after opening. Guard and open the space first.",
     "sheets.air.plan_no_level": "State today's level on the sheet Isolation and controls. Then the points are planned.",
     "sheets.air.go_isolation": "Isolation and controls",
@@ -240,13 +252,9 @@ SENTENCES: dict[str, str] = {
     "sheets.review.sign_title": "Authorize entry",
     "sheets.review.done_title": "Entry is authorized",
     "sheets.review.meaning_head": "What your signature means",
-    "sheets.review.meaning.one": (
+    "sheets.review.meaning": (
         "The tests named here are done, and the procedures and equipment are in place. "
-        "I authorize entry from {begins} to {ends} for the {n} person named."
-    ),
-    "sheets.review.meaning.other": (
-        "The tests named here are done, and the procedures and equipment are in place. "
-        "I authorize entry from {begins} to {ends} for the {n} people named."
+        "I authorize entry from {begins} to {ends} for {names}."
     ),
     "sheets.review.meaning_nobody": (
         "The tests named here are done, and the procedures and equipment are in place. "
@@ -263,6 +271,9 @@ SENTENCES: dict[str, str] = {
     "sheets.review.authorise": "Authorize entry, {begins} to {ends}",
     "sheets.review.authorise_open": "Authorize entry",
     "sheets.review.if_changed": "If anything changes first, the list fills again and your signature is asked anew.",
+    "sheets.review.refused": "Refused: nothing was signed. {count}.",
+    "sheets.review.more": "More below: {heads}",
+    "sheets.review.back": "Show what is signed",
     "sheets.review.busy": "Checking your code and signing the page …",
     "sheets.review.ink_missing": "Sign on the pad, or choose 'Sign by key alone'.",
     "sheets.review.code_missing": "Type your code. It signs what is shown here.",

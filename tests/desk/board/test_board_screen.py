@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QAbstractButton, QLineEdit, QWidget
+from PySide6.QtWidgets import QAbstractButton, QLabel, QLineEdit, QWidget
 from pytestqt.qtbot import QtBot
 from tests.desk.board.busy import busy_day, late_day
 from tests.desk.board.day import JUNO, KIT, MARA, NIA, Day
@@ -242,3 +242,16 @@ def test_after_signing_the_board_says_when_the_hours_begin_and_everything_that_i
     assert next((line.clock, line.words) for line in view.coming) == ("09:00", "Hours begin, " + card.space)
     day.at("09:00")
     assert not any(line.words.startswith("Hours begin") for line in board(day.office).coming)
+
+
+@pytest.mark.parametrize(("number", "words"), [("26-0003", "Open the watch"), ("26-0004", "Open the permit")])
+def test_a_card_says_what_a_press_does(busy: Seat, number: str, words: str) -> None:
+    card = busy.named(f"board.open.{number}")
+    assert any(label.text() == words for label in card.findChildren(QLabel) if label.isVisible())
+
+
+def test_a_lone_card_does_not_span_the_board(qtbot: QtBot, tmp_path: Path) -> None:
+    day = Day(tmp_path)
+    number = day.open("S-1", "09:00", "12:00")
+    seat = Seat(qtbot, day)
+    assert seat.named(f"board.open.{number}").width() < 560

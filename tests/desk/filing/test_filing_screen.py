@@ -9,6 +9,7 @@ from pathlib import Path
 import pypdfium2
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QFontMetricsF
 from PySide6.QtPrintSupport import QPrinter
 from PySide6.QtWidgets import QComboBox, QLabel, QLineEdit, QPlainTextEdit, QWidget
 from pytestqt.qtbot import QtBot
@@ -18,7 +19,7 @@ from tests.desk.filing.long_day import long_day
 
 from lamproom.desk.desk import Desk
 from lamproom.desk.filing.filing_screen import FilingScreen
-from lamproom.desk.filing.found_list import FoundView
+from lamproom.desk.filing.found_list import FoundView, in_whole_phrases
 from lamproom.desk.filing.page_preview import Pages
 from lamproom.desk.filing.story_list import StoryList
 from lamproom.desk.fonts import load_fonts
@@ -298,3 +299,13 @@ def test_another_place_may_ask_for_one_page_of_a_permit(qtbot: QtBot, tmp_path: 
     assert isinstance(which, QComboBox) and which.currentText() == "as it stands now, unsigned"
     seat.filing.show_where(permit=other, page="closed-out")
     assert which.currentText() == "as it stands now, unsigned", "a page that it does not have is not shown"
+
+
+def test_a_line_that_is_too_long_loses_whole_phrases_and_never_half_a_figure(seat: Seat) -> None:
+    """'Oxygen 19.…' could be 19.5 or 19.9."""
+    metrics = QFontMetricsF(seat.window.font())
+    words = "Closed out. Everyone ordered out: Oxygen 19.2 % vol"
+    for cut in range(len(words) - 1, 20, -1):
+        shown = in_whole_phrases(words, metrics, metrics.horizontalAdvance(words[:cut]) + 1)
+        assert shown in ("Closed out. Everyone ordered out\u2026", "Closed out\u2026")
+    assert in_whole_phrases(words, metrics, 10_000) == words

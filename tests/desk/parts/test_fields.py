@@ -6,11 +6,12 @@ import pytest
 from PySide6.QtCore import QLocale, QPoint, QPointF, Qt
 from PySide6.QtGui import QWheelEvent
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QHBoxLayout, QWidget
 
 from lamproom.desk.parts.choice import Choice, DropList, Option
 from lamproom.desk.parts.field import DRAFT_AFTER, Field
 from lamproom.desk.parts.figure_field import FigureField
+from lamproom.desk.parts.ink_pad import InkPad
 from lamproom.desk.parts.three_way import Answer, ThreeWay
 from lamproom.desk.theme import Place
 
@@ -268,3 +269,28 @@ def test_targets_are_as_high_as_their_place_asks(stand, place):
     stand(field, drop, check, choice, size=(700, 1000))
     targets = [field.box, drop.box, choice.row("a"), *check.bar._segments.values()]
     assert all(target.height() >= place for target in targets)
+
+
+def test_an_empty_pad_does_not_look_signed(stand):
+    """A name and a time under an empty line read as a signature; they stand there once there is ink."""
+    pad = InkPad("Mara Velde")
+    stand(pad)
+    pad.pad.set_under("Mara Velde, 08:50")
+    assert pad.pad.under() == ""
+    pad.pad.set_strokes([[(10, 10, 0), (90, 40, 12)]])
+    assert pad.pad.under() == "Mara Velde, 08:50"
+
+
+def test_a_box_stays_at_its_left_when_its_trouble_is_said_below(stand):
+    field = Field("Ends", width=110, error_below=True)
+    page = QWidget()
+    row = QHBoxLayout(page)
+    row.addWidget(field)
+    row.addStretch(1)
+    stand(page)
+    page.resize(700, 200)
+    QApplication.processEvents()
+    left = field.box.x()
+    field.show_error("“25:00” is not a time of day. Type hours and minutes, such as 09:30.")
+    QApplication.processEvents()
+    assert field.box.x() == left

@@ -54,3 +54,19 @@ def test_wrapped_words_give_back_the_height_of_a_narrow_place(qtbot: QtBot) -> N
     narrow = label.minimumHeight()
     label.resize(600, 300)
     assert label.minimumHeight() < narrow / 2
+
+
+def test_wrapped_words_give_back_their_height_when_they_have_room(stand):
+    """At 1920 pixels a row kept the two lines that it needed at 1366."""
+    page = QWidget()
+    column = QVBoxLayout(page)
+    label = Label("Lock 14, Teo Amadi. Tried and found dead; verified by Oskar Wren.", wrap=True)
+    column.addWidget(label)
+    column.addStretch(1)
+    stand(page)
+    page.resize(260, 300)
+    QApplication.processEvents()
+    narrow = label.height()
+    page.resize(1400, 300)
+    QApplication.processEvents()
+    assert label.height() < narrow / 2 + 4

@@ -287,7 +287,7 @@ def test_a_place_whose_figures_are_outside_is_signed_and_never_ticked(qtbot: QtB
     read_point(qtbot, room, "19.4")
     place = air_test_view(room.shift.office, room.number).place("point/0.3")
     assert place is not None and place.state == "outside"
-    assert place.words.startswith("outside, ")
+    assert place.words.startswith("past limit, ")
 
 
 def test_a_place_with_gas_that_nothing_here_sees_is_never_ticked(qtbot: QtBot, tmp_path: Path) -> None:
@@ -407,3 +407,38 @@ def test_a_place_that_a_person_turned_to_or_began_stays_though_a_duct_joins(
     press(qtbot, room, begun)
     start_fan_beside(room)
     assert checked(room, begun.rsplit("place.")[-1] if "place." in begun else "point/0.3")
+
+
+def test_a_figure_read_before_the_fan_stays_to_be_seen_as_old_and_the_point_as_not_tested_since(
+    qtbot: QtBot, tmp_path: Path
+) -> None:
+    """At 08:12 the fan runs: 11 and 14 ppm of 08:02 and 08:04 count for nothing, and are not forgotten."""
+    room = room_at(qtbot, tmp_path, "08:12")
+    view = air_test_view(room.shift.office, room.number)
+    old = {(one.depth, one.gas): one.text for one in view.old}
+    assert old["3.6", "hydrogen-sulfide"] == "11" and old["4.8", "hydrogen-sulfide"] == "14"
+    place = view.place("point/3.6")
+    assert place is not None and place.words == "was 08:02"
+    said = room.sheet.picture.accessibleDescription()
+    assert "3.6 m: not tested since the air changed; 08:02, before the fan" in said
+    assert "0.3 m: not tested;" in said
+    assert room.sheet.picture.legend == "Struck: before the fan. Not tested since the air changed."
+
+
+def test_over_the_limit_the_next_step_is_to_change_the_air_and_a_point_is_read_only_by_choice(
+    qtbot: QtBot, tmp_path: Path
+) -> None:
+    room = room_at(qtbot, tmp_path, "08:05")
+    assert not room.find("workbook.air-test.lowered").isVisible()
+    assert "Change the air first" in room.sheet.entry.words.text()
+    assert not room.find("workbook.air-test.place.point/0.3").isChecked()  # type: ignore[attr-defined]
+    press(qtbot, room, "workbook.air-test.lead")
+    assert room.went[-1] == ("workbook", {"permit": room.number, "target": "isolation/fan"})
+    press(qtbot, room, "workbook.air-test.place.point/0.3")
+    assert room.find("workbook.air-test.lowered").isVisible()
+
+
+def test_a_place_past_its_limit_says_so_with_its_time(tmp_path: Path) -> None:
+    shift = lived_until(tmp_path, "08:05")
+    place = air_test_view(shift.office, shift.permits["A"]).place("point/3.6")
+    assert place is not None and place.words == "past limit, 08:02"

@@ -6,12 +6,15 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QLabel
 from tests.desk.workbook.by_hand import ByHand
 from tests.desk.workbook.filled_site import lived_until
 
+from lamproom.desk.signs import Sign
 from lamproom.office.assign_instrument import assign_instrument
 from lamproom.office.return_instrument import return_instrument
 from lamproom.office.views.hazards_sheet import hazard_id, hazards_sheet
+from lamproom.office.views.workbook import workbook
 from lamproom.permit import events as e
 from lamproom.words import say
 
@@ -97,7 +100,7 @@ def test_a_hazard_is_not_added_before_name_signs_and_gas_are_given(hand: ByHand)
     assert hand.events(e.HazardAdded)[0].gas is None
 
 
-def test_read_across_each_sensor_sees_or_is_blind(hand: ByHand) -> None:
+def test_read_across_each_sensor_sees_or_does_not(hand: ByHand) -> None:
     """A catalytic flammable sensor answers to methane; no cell of a four-gas instrument answers to carbon dioxide:
     common practice."""
     assign_instrument(hand.office, hand.number, "07", "test", "6.0", by="P-01")
@@ -137,3 +140,41 @@ def test_it_is_said_by_what_a_hazard_is_seen(tmp_path: Path) -> None:
     rows = {row.name: row for row in hazards_sheet(shift.office, shift.permits["A"]).rows}
     assert rows["Hydrogen sulfide"].seen_words == "Seen by 07,\u00a011"
     assert not rows["Hydrogen sulfide"].blocked
+
+
+def test_an_answer_claims_that_it_was_looked_at_and_never_that_its_control_stands(hand: ByHand) -> None:
+    """The locks are recorded on another sheet, later: the row says what the control is, with no tick."""
+    hand.press("workbook.hazards.engulfment.as-evaluated")
+    line = hand.screen._made["hazards"]._lines["engulfment"]._held
+    assert line.words() == "Control: Inlet gate shut and locked, level read before entry."
+    assert line.sign is not Sign.WITHIN
+    for hazard in ("lack-of-oxygen", "methane", "hydrogen-sulfide", "carbon-dioxide", "fall"):
+        hand.press(f"workbook.hazards.{hazard}.as-evaluated")
+    states = {sheet.key: sheet.state for sheet in workbook(hand.office, hand.number).sheets}
+    assert states["hazards"] == "looked at 07:40"
+
+
+def test_a_gas_that_only_displaces_air_shows_as_missing_oxygen_and_a_toxic_one_is_not_seen(tmp_path: Path) -> None:
+    """Instrument 03 of the contact vessel has the four usual sensors; nitrogen is met by the oxygen figure alone."""
+    shift = lived_until(tmp_path, "12:16")
+    view = hazards_sheet(shift.office, shift.permits["B"])
+    nitrogen = next(row for row in view.rows if row.id.startswith("nitrogen"))
+    assert nitrogen.cell_words[0] == "only as missing oxygen"
+    assert set(nitrogen.cell_words[1:]) == {"does not see"}
+    day = hazards_sheet(shift.office, shift.permits["A"])
+    sulfide = next(row for row in day.rows if row.name == "Hydrogen sulfide")
+    assert sulfide.cell_words == ("does not see", "does not see", "sees", "does not see")
+
+
+def test_the_head_of_a_column_says_by_what_the_sensor_sees(hand: ByHand) -> None:
+    assign_instrument(hand.office, hand.number, "07", "test", "6.0", by="P-01")
+    kinds = [column.kind for column in hazards_sheet(hand.office, hand.number).columns]
+    assert kinds == ["galvanic", "catalytic", "cell", "cell"]
+    hand.show("hazards")
+    heads = [label.text() for label in hand.screen._made["hazards"]._heads.findChildren(QLabel)]
+    assert "catalytic" in heads
+
+
+def test_a_gas_that_only_burns_has_the_limit_of_flammable_gas(hand: ByHand) -> None:
+    rows = {row.id: row for row in hazards_sheet(hand.office, hand.number).rows}
+    assert rows["methane"].limit == "below 10 % LEL"

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QLabel
 from tests.desk.workbook.by_hand import ByHand
 from tests.desk.workbook.osprel_bend import make_ready
 
@@ -94,3 +95,12 @@ def test_the_ready_ones_stand_first_and_the_axis_holds_every_end(hand: ByHand) -
     view = instruments_sheet(hand.office, hand.number)
     assert [row.id for row in view.rows] == ["07", "11", "03"]
     assert all(row.until is None or row.until <= view.end for row in view.rows)
+
+
+def test_the_hose_test_says_within_what_the_pump_stops_and_its_figure_is_stored_by_a_button(hand: ByHand) -> None:
+    hand.press("workbook.instruments.07.test")
+    leak = hand.screen._made["instruments"]._lines["07"]._leak
+    assert any("within 30 s" in label.text() for label in leak.findChildren(QLabel))
+    hand.type("workbook.instruments.07.leak", "4", None)
+    hand.press("workbook.instruments.07.leak.store")
+    assert [event.stopped_s for event in hand.events(e.HoseTested)] == ["4"]

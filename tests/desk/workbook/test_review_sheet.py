@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from PySide6.QtCore import QPoint, Qt
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QLabel
 from pytestqt.qtbot import QtBot
 from tests.desk.workbook.filled_site import Room, lived_until
 
@@ -131,7 +131,7 @@ def test_the_button_says_the_hours_and_the_review_the_last_readings(qtbot: QtBot
     assert room.sheet.do.words == "Authorize entry, 09:00 to 14:00"
     view = review_view(room.shift.office, room.number)
     assert view.air.rows[-1] == ("4.8", "08:44", ("20.8", "1", "2", "0"))
-    assert view.meaning.endswith("from 09:00 to 14:00 for the 3 people named.")
+    assert view.meaning.endswith("from 09:00 to 14:00 for Teo Amadi, Kit Sorrel, Lena Quist.")
 
 
 def test_once_authorized_there_is_nothing_left_to_sign(qtbot: QtBot, tmp_path: Path) -> None:
@@ -167,7 +167,8 @@ def test_readings_outside_are_listed_first_then_the_order_of_the_rail(tmp_path: 
     codes = [one.code for one in standing]
     outside = codes.count("reading-outside")
     assert outside and codes[:outside] == ["reading-outside"] * outside
-    places = [SHEETS.index(sheet_of(one.target)) for one in standing[outside:]]
+    at_portal = ("fan-missing", "opening-not-stated", "level-missing")  # follow the tests before them, see the frame
+    places = [SHEETS.index(sheet_of(one.target)) for one in standing[outside:] if one.code not in at_portal]
     assert places == sorted(places)
 
 
@@ -175,3 +176,42 @@ def test_the_question_says_when_the_air_was_last_tested(qtbot: QtBot, tmp_path: 
     shift = lived_until(tmp_path, READY)
     facts = review_view(shift.office, shift.permits["A"]).facts
     assert "Air last tested: 08:44" in facts
+
+
+def test_names_instruments_and_rescue_are_in_sight_beside_the_button_and_what_is_not_is_announced(
+    qtbot: QtBot, tmp_path: Path
+) -> None:
+    """At 1366 by 768 nobody signs names that lie below an edge where nothing seems to follow."""
+    room = room_at(qtbot, tmp_path)
+    rows = room.sheet.rows
+    seen = [label.text() for label in rows.findChildren(QLabel) if not label.visibleRegion().isEmpty()]
+    assert any("Teo Amadi, Kit Sorrel, Lena Quist" in words for words in seen)
+    assert any("worn inside" in words for words in seen)
+    assert any("Bend County Fire" in words for words in seen)
+    more = room.find("workbook.review.more")
+    assert more.isVisible()
+    for _ in range(3):
+        if more.isVisible():
+            press(qtbot, room, "more")
+    assert not more.isVisible()
+    assert not room.find("workbook.review.whole").visibleRegion().isEmpty()
+
+
+def test_nothing_open_is_not_said_as_if_entry_were_allowed(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path)
+    assert room.sheet.finding.accessibleName().startswith("Nothing open. Not yet authorized.")
+
+
+def test_a_refused_press_says_that_nothing_was_signed_and_the_list_takes_the_sheet(
+    qtbot: QtBot, tmp_path: Path
+) -> None:
+    room = room_at(qtbot, tmp_path, "07:20")
+    assert room.sheet.gaps.height() > 500, "what is missing has the sheet from the first"
+    press(qtbot, room, "authorise")
+    count = len(review_view(room.shift.office, room.number).standing)
+    assert room.sheet.message.text() == f"Refused: nothing was signed. {count} things stand between you and entry."
+    assert room.sheet.gaps.height() > 500
+    assert not room.sheet.rows.isVisible()
+    whole = room.find("workbook.review.back")
+    qtbot.mouseClick(whole, Qt.MouseButton.LeftButton)
+    assert room.sheet.rows.isVisible()

@@ -10,8 +10,10 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLineEdit, QWidget
 from tests.desk.workbook.by_hand import ByHand
+from tests.desk.workbook.filled_site import lived_until
 
 from lamproom.office.office import ToRecord
+from lamproom.office.views.board_cards import card_of
 from lamproom.office.views.workbook import permits, sheet_of, spaces, workbook
 from lamproom.permit import events as e
 from lamproom.words import say
@@ -64,7 +66,7 @@ def test_a_sheet_is_complete_with_the_time_of_its_last_answer(hand: ByHand) -> N
     for hazard in ("lack-of-oxygen", "methane", "hydrogen-sulfide", "carbon-dioxide", "engulfment", "fall"):
         hand.press(f"workbook.hazards.{hazard}.as-evaluated")
     sheet = {sheet.key: sheet for sheet in workbook(hand.office, hand.number).sheets}["hazards"]
-    assert (sheet.standing, sheet.state) == ("complete", say("workbook.complete_at", time="07:45"))
+    assert (sheet.standing, sheet.state) == ("complete", say("workbook.looked_at", time="07:45"))
 
 
 def test_targets_outside_the_workbook_go_to_their_screens(hand: ByHand) -> None:
@@ -172,3 +174,35 @@ def test_nothing_of_the_first_four_sheets_is_wider_than_its_place(hand: ByHand) 
         content = sheet._content
         assert content.width() <= sheet._area.viewport().width(), key
         assert content.minimumSizeHint().width() <= sheet._area.viewport().width(), key
+
+
+def test_what_must_come_first_in_the_world_stands_first_in_the_list(tmp_path: Path) -> None:
+    """Nobody lifts a cover before the air was tested through it: 29 CFR 1910.146(d)(5)(i), Appendix B."""
+    shift = lived_until(tmp_path, "07:20")
+    view = workbook(shift.office, shift.permits["A"])
+    codes = [obstacle.code for obstacle in view.obstacles]
+    chain = ["hose-not-tested", "lid-not-tested", "opening-not-stated", "level-missing", "fan-missing"]
+    assert [code for code in codes if code in chain] == chain
+    later = lived_until(tmp_path, "08:05")
+    codes = [obstacle.code for obstacle in workbook(later.office, later.permits["A"]).obstacles]
+    assert codes.index("reading-outside") < codes.index("fan-missing") < codes.index("point-not-tested")
+
+
+def test_the_board_names_as_next_what_stands_first_in_the_workbook(tmp_path: Path) -> None:
+    shift = lived_until(tmp_path, "07:20")
+    first = workbook(shift.office, shift.permits["A"]).obstacles[0]
+    card = card_of(shift.office, shift.permits["A"], shift.office.now())
+    assert card.lines[0] == ("RIGHT", first.sentence)
+    assert card.target == first.target
+
+
+def test_what_lies_below_the_edge_of_the_list_is_counted_and_no_entry_is_shown_by_halves(hand: ByHand) -> None:
+    column = hand.screen._obstacles
+    rows = column._rows
+    whole = [row for row in rows if row.visibleRegion().boundingRect().height() >= row.height() - 2]
+    assert column.more() == f"{len(rows) - len(whole)} more below"
+    cut = next(row for row in rows if row not in whole and not row.visibleRegion().isEmpty())
+    assert cut._hidden()
+    bar = column._scroll.verticalScrollBar()
+    bar.setValue(bar.maximum())
+    assert column.more() == ""

@@ -68,13 +68,13 @@ class _Section(QWidget):
             self._cards[card.number].show_card(card, at)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """As many columns as the room has place for and the cards fill."""
+        """As many columns as the room has place for and the cards fill; a lone card keeps the width of one of two."""
         super().resizeEvent(event)
         self._place()
 
     def _place(self) -> None:
         fit = max(self.width() // self._narrowest, 1) if self._narrowest else 1
-        columns = max(min(fit, len(self._cards)), 1)
+        columns = max(min(fit, max(len(self._cards), 2)), 1)
         for column in range(max(columns, self._columns)):
             self._grid.setColumnStretch(column, 1 if column < columns else 0)
         self._columns = columns

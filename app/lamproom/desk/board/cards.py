@@ -137,6 +137,9 @@ class SmallCard(QAbstractButton):
             page.addLayout(part)
         page.addWidget(self._lines)
         page.addStretch(1)
+        # Words for what the press does; the whole card takes it.
+        self._act = StateWord(Sign.RIGHT, "", Letter.SMALL, side=16)
+        page.addWidget(self._act, 0, Qt.AlignmentFlag.AlignRight)
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Preferred)
         for child in self.findChildren(QWidget):
             child.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
@@ -154,6 +157,7 @@ class SmallCard(QAbstractButton):
         self._inside.setVisible(card.opens == "watch")
         self._inside.show_card(card)
         self._lines.show_lines(card.lines)
+        self._act.set_state(Sign.RIGHT, card.open_words)
         self._rule.setVisible(card.rule is not None)
         if card.rule is not None:
             self._rule.set_view(rule_view(card.rule, at, 300, 3))

@@ -18,6 +18,18 @@ _ROW = Qt.ItemDataRole.UserRole
 Index = QModelIndex | QPersistentModelIndex
 
 
+_PHRASES = (". ", ": ", "; ", ", ")
+
+
+def in_whole_phrases(words: str, metrics: QFontMetricsF, room: float) -> str:
+    """Words that fit their room: whole phrases are dropped, so that no figure is cut to a smaller one ('19.…')."""
+    whole = words
+    while words and metrics.horizontalAdvance(words if words == whole else f"{words}\u2026") > room:
+        cut = max(words.rfind(mark) for mark in _PHRASES)
+        words = words[: cut if cut >= 0 else max(words.rfind(" "), 0)]
+    return words if words == whole else f"{words}\u2026"
+
+
 class _Rows(QAbstractListModel):
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
@@ -76,7 +88,7 @@ class _RowPainter(QStyledItemDelegate):
         words = f"{row.word}. {row.line}" if row.line else row.word
         painter.setFont(small)
         painter.setPen(look.colour(Role.SECOND))
-        words = QFontMetricsF(small).elidedText(words, Qt.TextElideMode.ElideRight, below.width())
+        words = in_whole_phrases(words, QFontMetricsF(small), below.width())
         painter.drawText(below, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, words)
 
 

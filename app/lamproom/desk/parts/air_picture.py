@@ -17,7 +17,7 @@ from lamproom.desk.parts.strokes import edge_pen
 from lamproom.desk.theme import Letter, Look, Role, look_of
 from lamproom.words import say
 
-_AXIS = 58.0
+_AXIS, _LEGEND = 58.0, 4.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,15 +45,16 @@ class AirPicture(QWidget):
         self._columns: tuple[GasColumn, ...] = ()
         self._wait: WaitView | None = None
         self._chosen: tuple[str, float] | None = None
+        self.legend = ""
         self._places: list[tuple[str, QRectF, Found]] = []
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setMinimumSize(600, 300)
         self.setAccessibleName(say("desk.air_picture"))
 
-    def set_air(self, section: SectionView, columns: Sequence[GasColumn]) -> None:
-        """Draw this; the choice stays where its value is still there."""
-        self._section, self._columns = section, tuple(columns)
+    def set_air(self, section: SectionView, columns: Sequence[GasColumn], legend: str = "") -> None:
+        """Draw this, with what struck figures mean in ``legend``; the choice stays where its value is still there."""
+        self._section, self._columns, self.legend = section, tuple(columns), legend
         known = {(gas.key, found.depth) for gas in self._columns for found in gas.values}
         if self._chosen not in known:
             self._chosen = None
@@ -91,7 +92,7 @@ class AirPicture(QWidget):
 
     def _geometry(self) -> tuple[QRectF, DepthScale, QRectF]:
         deepest = self._section.depth if self._section and self._section.depth > 0 else 1.0
-        scale = DepthScale(deepest, max(HEAD, 58.0), self.height() - FOOT)
+        scale = DepthScale(deepest, max(HEAD, 58.0), self.height() - FOOT - (_LEGEND if self.legend else 0.0))
         section = QRectF(0, 0, self.width() * 0.36, self.height())
         left = section.right() + _AXIS
         return section, scale, QRectF(left, 0, self.width() - left - 4, self.height())
@@ -124,6 +125,7 @@ class AirPicture(QWidget):
             places = paint_column(painter, area, scale, gas, look, untested, chosen)
             self._places += [(gas.key, box, found) for box, found in places]
         self._paint_untested(painter, scale, columns, look)
+        self._paint_legend(painter, columns, look)
         if self._wait:
             self._paint_wait(painter, self._wait, look)
 
@@ -141,10 +143,34 @@ class AirPicture(QWidget):
             painter.drawRect(box)
             painter.setPen(edge_pen(look.colour(Role.TEXT), 2))
             painter.drawEllipse(QPointF(box.left() + 18, y), 5, 5)
+            if point.old_time:
+                self._paint_old(painter, point.depth, box, columns, look)
+                continue
             painter.setFont(letter(look, Letter.SMALL))
             painter.setPen(look.colour(Role.TEXT))
             words = say("desk.point_not_tested", point=point.name)
             painter.drawText(box.adjusted(34, 0, 0, 0), Qt.AlignmentFlag.AlignVCenter, words)
+
+    def _paint_old(self, painter: QPainter, depth: float, box: QRectF, columns: QRectF, look: Look) -> None:
+        """The figures of a point that was not read since the air changed: grey and struck, each under its gas."""
+        font = letter(look, Letter.SMALL)
+        font.setStrikeOut(True)
+        painter.setFont(font)
+        painter.setPen(look.colour(Role.TEXT if look.sun else Role.SECOND))
+        for gas, area in zip(self._columns, column_areas(columns, len(self._columns)), strict=True):
+            text = next((found.text for found in gas.old if found.depth == depth), "")
+            place = QRectF(area.left(), box.top(), area.width(), box.height())
+            painter.drawText(place, Qt.AlignmentFlag.AlignCenter, text)
+
+    def _paint_legend(self, painter: QPainter, columns: QRectF, look: Look) -> None:
+        """What the struck figures mean, under the limits; smaller where the columns are narrow."""
+        room = QRectF(columns.left() - 6, self.height() - 22, columns.width() + 10, 22)
+        font = letter(look, Letter.SMALL)
+        if QFontMetricsF(font).horizontalAdvance(self.legend) > room.width():
+            font = letter(look, Letter.TICK)
+        painter.setFont(font)
+        painter.setPen(look.colour(Role.TEXT))
+        painter.drawText(room, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, self.legend)
 
     def _paint_wait(self, painter: QPainter, wait: WaitView, look: Look) -> None:
         box = QRectF(self.strip(wait.depth)).adjusted(1, 1, -1, -1)

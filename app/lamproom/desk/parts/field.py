@@ -152,6 +152,8 @@ class Field(QWidget):
         if unit:
             row.addWidget(Label(unit, Letter.TABLE))
         row.addWidget(self._last)
+        if self._width:
+            row.addStretch(1)
         # Stays when the trouble goes, so that the box keeps its place at the left.
         beside = QWidget()
         trouble = QHBoxLayout(beside)

@@ -35,7 +35,7 @@ class GasColumn:
 
     ``low``: values below it are out of limits (oxygen), None for none; ``high``: the upper end of what is allowed.
     ``scale``: the two ends of the panel, which keep the limits in view. ``weight``: vapour against air in words with
-    its sign (RISING: lighter, FALLING: heavier, STEADY: mixes).
+    its sign (RISING: lighter, FALLING: heavier, STEADY: mixes). ``old``: values that no longer count, shown struck.
     """
 
     key: str
@@ -48,6 +48,7 @@ class GasColumn:
     values: tuple[Found, ...] = ()
     weight: str = ""
     weight_sign: Sign | None = None
+    old: tuple[Found, ...] = ()
 
     def ends(self) -> tuple[float, float, bool]:
         """The ends of the panel, widened (third value True) where a value lies outside them."""

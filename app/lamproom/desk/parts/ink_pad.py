@@ -61,6 +61,10 @@ class Pad(QWidget):
         self._under = text
         self.update()
 
+    def under(self) -> str:
+        """The line under the ink; none without ink, or an empty pad would look signed."""
+        return self._under if self._strokes else ""
+
     def set_by_key(self, by_key: bool) -> None:
         """Without ink: the pad is closed and says so."""
         self._by_key = by_key
@@ -139,7 +143,7 @@ class Pad(QWidget):
         draw_sign(painter, QRectF(18, base - 14, 11, 11), Sign.CROSS, look.theme, look.colour(Role.SECOND))
         painter.setFont(letter(look, Letter.SMALL))
         painter.setPen(look.colour(Role.SECOND))
-        under = say("desk.ink_key_said") if self._by_key else self._under
+        under = say("desk.ink_key_said") if self._by_key else self.under()
         painter.drawText(QRectF(20, base + 4, self.width() - 40, look.px(26)), Qt.AlignmentFlag.AlignVCenter, under)
         unit = self.width() / _UNITS
         painter.setPen(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QObject, QPoint, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QFontMetricsF, QKeyEvent, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QAbstractButton, QHBoxLayout, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
 
@@ -16,6 +16,8 @@ from lamproom.desk.theme import Letter, Look, Role, look_of
 from lamproom.words import say, say_count
 
 _SIGN, _INDENT, _TOP = 22, 32, 8
+_FIRST = 40
+"""Pixels from the top of the list: a row that begins within them is its first, and is shown as far as it goes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,6 +119,8 @@ class Row(QAbstractButton):
         if self.isDown():
             painter.fillRect(self.rect(), look.colour(Role.PANEL))
         side, left, top = look.px(_SIGN), look.px(_INDENT), look.px(_TOP)
+        if self._hidden():
+            return
         whole = self._whole_lines(look)
         if whole is not None:
             painter.setClipRect(QRectF(-6, 0, self.width() + 12, whole))
@@ -130,6 +134,15 @@ class Row(QAbstractButton):
         self._paint_link(painter, look, left, top + prose.height())
         painter.setPen(QPen(look.colour(Role.RULE if not look.sun else Role.TEXT), 1))
         painter.drawLine(0, self.height() - 1, self.width(), self.height() - 1)
+
+    def _hidden(self) -> bool:
+        """A row that is cut at the foot of the list is not shown by halves below another: the count names it."""
+        inside = self.parentWidget()
+        area = inside.parentWidget() if inside is not None else None
+        seen = self.visibleRegion().boundingRect()
+        if area is None or seen.isEmpty() or seen.bottom() >= self.height() - 2:
+            return False
+        return self.mapTo(area, QPoint(0, 0)).y() > _FIRST
 
     def _whole_lines(self, look: Look) -> float | None:
         """Down to where whole lines are seen, None where the row is seen to its foot: no line is cut through."""
@@ -228,6 +241,10 @@ class ObstacleList(QWidget):
         page.addLayout(head)
         page.addWidget(self._computed)
         page.addWidget(self._scroll, 1)
+        self._more = Label(size=Letter.SMALL, tone=Role.SECOND)
+        page.addWidget(self._more)
+        self._scroll.verticalScrollBar().rangeChanged.connect(lambda _low, _high: self._scrolled())
+        self._scroll.viewport().installEventFilter(self)
         self.set_obstacles(())
 
     def set_obstacles(self, rows: Sequence[ObstacleRow], computed: str = "", title: str = "") -> None:
@@ -259,7 +276,21 @@ class ObstacleList(QWidget):
         row.show()
         return row
 
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Another height shows other rows."""
+        if event.type() == QEvent.Type.Resize:
+            self._scrolled()
+        return super().eventFilter(watched, event)
+
+    def more(self) -> str:
+        """How many rows lie below the edge, in words; empty where none does."""
+        return self._more.text()
+
     def _scrolled(self) -> None:
+        foot = self._scroll.verticalScrollBar().value() + self._scroll.viewport().height()
+        below = sum(row.y() + row.height() > foot + 2 for row in self._rows)
+        # Its place is kept, so that the rows do not move as it comes and goes.
+        self._more.setText(say_count("desk.more", below) if below else "")
         for row in self._rows:
             row.update()
 

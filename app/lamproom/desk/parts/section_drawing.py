@@ -19,12 +19,15 @@ _WALL = 14.0
 
 @dataclass(frozen=True, slots=True)
 class PointMark:
-    """A point of the test: its depth, its name ("2.7 m"), the time it was tested (empty: not tested), the one now."""
+    """A point of the test: its depth, its name ("2.7 m"), the time it was tested (empty: not tested), the one now;
+    when it was read before the air changed, and that in words."""
 
     depth: float
     name: str
     time: str = ""
     current: bool = False
+    old_time: str = ""
+    old_words: str = ""
 
     @property
     def tested(self) -> bool:
@@ -172,11 +175,15 @@ def _paint_points(
         if point.tested:
             width = QFontMetricsF(letter(look, Letter.SMALL)).horizontalAdvance(point.time)
             _words(painter, QPointF(hose - 14 - width, time_y), point.time, look, bold=False)
+        elif point.old_time:
+            width = QFontMetricsF(letter(look, Letter.SMALL)).horizontalAdvance(point.old_time)
+            _words(painter, QPointF(hose - 14 - width, time_y), point.old_time, look, bold=False, struck=True)
 
 
-def _words(painter: QPainter, at: QPointF, text: str, look: Look, bold: bool) -> None:
+def _words(painter: QPainter, at: QPointF, text: str, look: Look, bold: bool, struck: bool = False) -> None:
     """Words on the drawing, with the ground behind them so that no line runs through."""
     font = letter(look, Letter.SMALL, bold)
+    font.setStrikeOut(struck)
     metrics = QFontMetricsF(font)
     cap = metrics.capHeight()
     box = QRectF(at.x() - 3, at.y() - cap - 3, metrics.horizontalAdvance(text) + 6, cap + 5)
@@ -243,7 +250,12 @@ class SectionDrawing(QWidget):
 
 def points_in_words(view: SectionView) -> str:
     """The points in words: tested with the time, not tested, never left out."""
-    return "; ".join(
-        say("desk.point_tested", point=p.name, time=p.time) if p.tested else say("desk.point_not_tested", point=p.name)
-        for p in sorted(view.points, key=lambda point: point.depth)
-    )
+    return "; ".join(_point_words(p) for p in sorted(view.points, key=lambda point: point.depth))
+
+
+def _point_words(point: PointMark) -> str:
+    if point.tested:
+        return say("desk.point_tested", point=point.name, time=point.time)
+    if point.old_words:
+        return say("desk.point_old", point=point.name, words=point.old_words)
+    return say("desk.point_not_tested", point=point.name)

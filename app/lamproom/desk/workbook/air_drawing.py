@@ -11,9 +11,12 @@ def section_of(view: AirTestView, here: str, instrument: str) -> SectionView:
     """The section with today's level; ``here``: the place at hand, ``instrument``: what the hose ends in."""
     place = view.place(here)
     now = float(place.point_m) if place is not None and place.point_m is not None else None
+    old = {float(depth): (time, words) for depth, time, words in view.old_times}
     return SectionView(
         view.depth,
-        tuple(PointMark(depth, name, time, current=depth == now) for depth, name, time in view.points),
+        tuple(
+            PointMark(depth, name, time, depth == now, *old.get(depth, ("", ""))) for depth, name, time in view.points
+        ),
         liquid=view.level,
         liquid_words=view.level_words if view.level is not None else "",
         ladder=view.vertical,
@@ -32,6 +35,7 @@ def _column(view: AirTestView, scale: GasScale) -> GasColumn:
         for value in view.values
         if value.gas == scale.gas
     )
+    old = tuple(Found(float(one.depth), float(one.figure), one.text) for one in view.old if one.gas == scale.gas)
     return GasColumn(
-        scale.gas, scale.name, scale.unit, scale.high, scale.ends, scale.limit, low=scale.low, values=values
+        scale.gas, scale.name, scale.unit, scale.high, scale.ends, scale.limit, low=scale.low, values=values, old=old
     )

@@ -129,8 +129,11 @@ class AirEntry(QWidget):
 
     # What is shown ----------------------------------------------------------------------------------------------------
 
-    def show_place(self, view: AirTestView, place: PlacePlan | None, tester: TesterChoice | None) -> None:
-        """The place at hand; None when nothing is left to read or nothing can be read yet."""
+    def show_place(
+        self, view: AirTestView, place: PlacePlan | None, tester: TesterChoice | None, by_plan: bool = True
+    ) -> None:
+        """The place at hand, ``by_plan`` unless a person turned to it; None when nothing is left to read or can be
+        read yet."""
         self.boxes.set_boxes(view.boxes)
         self.tester.set_options([Option(one.instrument, one.name) for one in view.testers])
         self.tester.setVisible(len(view.testers) > 1)
@@ -139,14 +142,31 @@ class AirEntry(QWidget):
         if view.closed or place is None or place.state == "shut":
             self._show_nothing(view)
             return
+        if by_plan and any(one.state == "outside" and one.point_m is not None for one in view.plan):
+            self._show_air_first(view)
+            return
         self._place, self._tester = place, tester
         title = "sheets.air.place_done" if place.state == "done" else "sheets.air.place_title"
-        self.title.setText(say(title, name=place.name, words=place.words))
+        self.title.setText(say(title, name=place.name, words=place.title or place.words))
         self.title.show()
         self.down.set_words(place.say_down)
         steps = tester.steps if tester is not None else ()
         lines = [SlipLine(step.what, step.how, step.figure, step.total) for step in steps]
         self.wait.set_slip(say("sheets.air.wait_title"), lines, source=say("sheets.air.wait_source"))
+
+    @property
+    def at_hand(self) -> bool:
+        """Is a place at hand to be read?"""
+        return self._place is not None
+
+    def _show_air_first(self, view: AirTestView) -> None:
+        """Past a limit nothing more is asked to be read in this air; a person may still turn to a point."""
+        self._place, self._leads_to = None, "isolation/fan"
+        places = ", ".join(place.name for place in view.plan if place.state == "outside")
+        self.lead.set_words(say("sheets.air.change_air"))
+        self.title.hide()
+        self.words.setText(say("sheets.air.change_first", places=places))
+        self._show_only(lead=True)
 
     def _show_nothing(self, view: AirTestView) -> None:
         shut = any(place.state == "shut" for place in view.plan)

@@ -140,12 +140,14 @@ class AirTestSheet(PermitSheet):
         self._leave_old_slip(view)
         tester = self._tester_now()
         self.note.setText(tester.words if tester is not None else "")
-        self.plan.set_plan(view.plan, self._here)
         # A second row of places takes its height from the picture.
         self.picture.setMinimumHeight(_PICTURE if len(view.plan) <= IN_A_ROW else _PICTURE - 30)
         self._show_alarm(view)
         self._paint(view)
-        self.entry.show_place(view, view.place(self._here), tester)
+        over = self._here != self._picked and self._lowered is None
+        self.entry.show_place(view, view.place(self._here), tester, over)
+        # No place is at hand while the air is to be changed first.
+        self.plan.set_plan(view.plan, self._here if self.entry.at_hand else "")
         if fresh:
             self._begin_place()
         self._show_step()
@@ -195,7 +197,7 @@ class AirTestSheet(PermitSheet):
     def _paint(self, view: AirTestView) -> None:
         tester = self._tester_now()
         section = section_of(view, self._here, tester.instrument if tester is not None else "")
-        self.picture.set_air(section, columns_of(view))
+        self.picture.set_air(section, columns_of(view), view.old_legend)
 
     def _lead(self, target: str) -> None:
         if target == SHOW:
@@ -247,8 +249,9 @@ class AirTestSheet(PermitSheet):
 
     def _go(self, key: str) -> None:
         """Turn to a place. The probe is elsewhere then: what it waited for there is over."""
+        again = self._picked == key
         self._picked = key
-        if key != self._here:
+        if key != self._here or not again:
             self._set_here(key)
             self._set_lowered(None)
             self._drop_figures()

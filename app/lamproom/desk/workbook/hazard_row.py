@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QSizePolicy, QVBoxLayout
 from lamproom.desk.parts.button import Kind
 from lamproom.desk.parts.dress import puts_on
 from lamproom.desk.parts.field import Field
-from lamproom.desk.parts.label import Label, StateWord, rule
+from lamproom.desk.parts.label import Label, rule
 from lamproom.desk.signs import Sign, SignLabel
 from lamproom.desk.theme import Letter, Look, Role, look_of
 from lamproom.desk.workbook.said_line import SaidLine
@@ -33,7 +33,7 @@ class HazardLine(QWidget):
         self._changing = False
         self._name = Label(size=Letter.BODY, wrap=True)
         self._shows = Label(size=Letter.SMALL, tone=Role.SECOND, wrap=True)
-        self._cells: list[StateWord] = []
+        self._cells: list[_Seen] = []
         self._seen = _Seen()
         self._control = Label(size=Letter.SMALL, wrap=True)
         id = hazard.id
@@ -42,7 +42,8 @@ class HazardLine(QWidget):
         )
         self._otherwise = sheet.button(f"{id}.otherwise", say("workbook.hazards.otherwise"), lambda: self._open(True))
         self._not_today = sheet.button(f"{id}.not-today", say("workbook.hazards.not_today"), lambda: self._open(False))
-        self._held = SaidLine(Sign.WITHIN)
+        # No tick: that a control stands in the world is recorded on other sheets.
+        self._held = SaidLine(Sign.PEN)
         self._note = Label(size=Letter.SMALL, tone=Role.SECOND)
         self._change = sheet.button(f"{id}.change", say("workbook.change"), self._reopen, Kind.LINK)
         self._how = sheet.field(f"{id}.how", Field(say("workbook.hazards.how")))
@@ -116,11 +117,10 @@ class HazardLine(QWidget):
             gone.hide()
             gone.deleteLater()
         while len(self._cells) < wanted:
-            cell = StateWord(Sign.CROSS, "", Letter.SMALL, bold=False, side=16)
+            cell = _Seen(bold=False, side=16)
             self._head.insertWidget(1 + len(self._cells), cell)
             self._cells.append(cell)
-        for cell, sees in zip(self._cells, hazard.cells, strict=False):
-            words = say("workbook.hazards.sees" if sees else "workbook.hazards.blind")
+        for cell, sees, words in zip(self._cells, hazard.cells, hazard.cell_words, strict=False):
             cell.set_state(Sign.WITHIN if sees else Sign.CROSS, words)
         self.wear(look_of(self))
 
@@ -143,7 +143,7 @@ class HazardLine(QWidget):
         self._answer.setVisible(answered)
         if hazard.held is not None:
             words = "workbook.hazards.held" if hazard.held else "workbook.hazards.not_today_done"
-            self._held.say_it(Sign.WITHIN if hazard.held else Sign.EQUAL, say(words, how=hazard.how))
+            self._held.say_it(Sign.PEN if hazard.held else Sign.EQUAL, say(words, how=hazard.how))
         self._note.setText(hazard.note)
 
     def _reopen(self) -> None:
@@ -202,10 +202,10 @@ class HazardLine(QWidget):
 class _Seen(QWidget):
     """By what a hazard is seen: a sign and its words, in as many lines as the instruments need."""
 
-    def __init__(self) -> None:
+    def __init__(self, bold: bool = True, side: int = 20) -> None:
         super().__init__()
-        self._sign = SignLabel(Sign.WITHIN, "", 20)
-        self._words = Label(size=Letter.SMALL, bold=True, wrap=True)
+        self._sign = SignLabel(Sign.WITHIN, "", side)
+        self._words = Label(size=Letter.SMALL, bold=bold, wrap=True)
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(8)
@@ -221,14 +221,14 @@ class _Seen(QWidget):
 class HeadCells(QWidget):
     """The heads over the sensors' columns."""
 
-    def __init__(self, sensors: Sequence[str]) -> None:
+    def __init__(self, sensors: Sequence[str], kinds: Sequence[str]) -> None:
         super().__init__()
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(0)
         hazard = Label(say("workbook.hazards.hazard"), Letter.SMALL, tone=Role.SECOND)
         row.addWidget(hazard, 1, Qt.AlignmentFlag.AlignBottom)
-        self._cells = [Label(sensor, Letter.SMALL, bold=True, wrap=True) for sensor in sensors]
+        self._cells = [_head(sensor, kind) for sensor, kind in zip(sensors, kinds, strict=True)]
         self._seen = Label(say("workbook.hazards.is_seen"), Letter.SMALL, bold=True)
         for cell in (*self._cells, self._seen):
             row.addWidget(cell, 0, Qt.AlignmentFlag.AlignBottom)
@@ -243,6 +243,17 @@ class HeadCells(QWidget):
         if puts_on(event):
             self.wear(look_of(self))
         return super().event(event)
+
+
+def _head(sensor: str, kind: str) -> QWidget:
+    """What a sensor is for, and below it by what it sees."""
+    head = QWidget()
+    lines = QVBoxLayout(head)
+    lines.setContentsMargins(0, 0, 0, 0)
+    lines.setSpacing(0)
+    lines.addWidget(Label(sensor, Letter.SMALL, bold=True, wrap=True))
+    lines.addWidget(Label(kind, Letter.TICK, tone=Role.SECOND, wrap=True))
+    return head
 
 
 def _widths(look: Look, cells: Sequence[QWidget], seen: QWidget) -> None:

@@ -33,7 +33,7 @@ class HazardsSheet(Sheet):
         self._view: HazardsSheetView | None = None
         self._lines: dict[str, HazardLine] = {}
         self._heads: HeadCells | None = None
-        self._sensors: tuple[str, ...] | None = None
+        self._sensors: tuple[tuple[str, ...], tuple[str, ...]] | None = None
         self._none = Label(say("workbook.hazards.no_sensors"), Letter.SMALL, bold=True)
         self._assign = self.button(
             "assign",
@@ -86,7 +86,7 @@ class HazardsSheet(Sheet):
         view = hazards_sheet(self.desk.office, self.number)
         self.say_fixed(view.fixed)
         sensors = tuple(column.name for column in view.columns)
-        self._show_heads(sensors)
+        self._show_heads(sensors, tuple(column.kind for column in view.columns))
         of = {row.id: row for row in view.rows}
         keep_rows(self._list, self._lines, of, lambda id: HazardLine(self, of[id], self._held))
         for row in view.rows:
@@ -105,16 +105,16 @@ class HazardsSheet(Sheet):
         """Acts on the permit alone."""
         return isinstance(streams, frozenset) and f"permit/{self.number}" in streams
 
-    def _show_heads(self, sensors: tuple[str, ...]) -> None:
+    def _show_heads(self, sensors: tuple[str, ...], kinds: tuple[str, ...]) -> None:
         self._bare.setVisible(not sensors)
-        if sensors == self._sensors:
+        if (sensors, kinds) == self._sensors:
             return
         if self._heads is not None:
             self._top.removeWidget(self._heads)
             self._heads.hide()
             self._heads.deleteLater()
-        self._sensors = sensors
-        self._heads = HeadCells(sensors)
+        self._sensors = sensors, kinds
+        self._heads = HeadCells(sensors, kinds)
         self._top.insertWidget(0, self._heads)
 
     def _held(self, line: QWidget) -> None:

@@ -21,6 +21,7 @@ from lamproom.office.assign_instrument import assign_instrument
 from lamproom.office.return_instrument import return_instrument
 from lamproom.office.test_hose import test_hose
 from lamproom.office.views.instruments_sheet import InstrumentRow
+from lamproom.permit.state import STOPS_WITHIN_S
 from lamproom.words import say
 
 BAR = 240
@@ -91,11 +92,13 @@ class InstrumentLine(QWidget):
         self._sheet.field(f"{self._one.id}.leak", self._seconds)
         self._seconds.figure.connect(lambda text: self._tested(str(read_figure(text))))
         self._seconds.entered.connect(lambda _text: self._done(self))
+        self._store = self._button("leak.store", say("workbook.hose.store"), self._seconds.commit)
         self._stuck = self._button("leak.not-stopped", say("workbook.hose.not_stopped"), self._did_not_stop)
-        leak.addWidget(Label(say("workbook.hose.title"), Letter.TABLE, bold=True, wrap=True))
+        leak.addWidget(Label(say("workbook.hose.title", seconds=STOPS_WITHIN_S), Letter.TABLE, bold=True, wrap=True))
         row = QHBoxLayout()
         row.setSpacing(16)
         row.addWidget(self._seconds, 0, Qt.AlignmentFlag.AlignBottom)
+        row.addWidget(self._store, 0, Qt.AlignmentFlag.AlignBottom)
         row.addWidget(self._stuck, 0, Qt.AlignmentFlag.AlignBottom)
         row.addStretch(1)
         leak.addLayout(row)

@@ -1,4 +1,4 @@
-"""What is signed, row by row: work, hazards and controls, the air at each point, instruments, people, rescue."""
+"""What is signed, row by row: work, people, rescue, instruments, the air at each point, hazards and controls."""
 
 from __future__ import annotations
 
@@ -23,6 +23,7 @@ class ReviewRows(QWidget):
         self.whole = Button(say("sheets.review.whole"), Kind.LINK)
         self.whole.setObjectName("workbook.review.whole")
         self._shown: ReviewView | None = None
+        self._boxes: list[tuple[str, QWidget]] = []
         self._page = QVBoxLayout(self)
         self._page.setContentsMargins(0, 0, 0, 0)
         self._page.setSpacing(8)
@@ -34,6 +35,7 @@ class ReviewRows(QWidget):
         if old is not None and (old.before_air, old.air, old.after_air) == (view.before_air, view.air, view.after_air):
             return
         _empty(self._page, self.whole)
+        self._boxes = []
         for part in view.before_air:
             self._put(part)
         self._put_widget(say("sheets.review.air"), air_grid(view.air))
@@ -65,6 +67,11 @@ class ReviewRows(QWidget):
         box = QWidget()
         box.setLayout(row)
         self._page.addWidget(box)
+        self._boxes.append((name, box))
+
+    def below(self, y: int) -> list[str]:
+        """The heads of the rows that end below a height of this page, from the top."""
+        return [name for name, box in self._boxes if box.y() + box.height() > y]
 
 
 def _empty(layout: QVBoxLayout, kept: QWidget) -> None:

@@ -16,14 +16,16 @@ from lamproom.desk.parts.obstacle_list import ObstacleList, ObstacleRow
 from lamproom.desk.parts.strokes import edge_pen
 from lamproom.desk.signs import Sign, SignLabel
 from lamproom.desk.theme import RADIUS, Letter, Place, Role, look_of
-from lamproom.desk.workbook.permit_sheet import PermitSheet, head, scrolling
+from lamproom.desk.workbook.permit_sheet import PermitSheet, Press, head, scrolling
 from lamproom.desk.workbook.review_rows import ReviewRows
 from lamproom.office.authorise import authorise
 from lamproom.office.views.review_sheet import ReviewView, review_view
 from lamproom.permit.events import Ink
-from lamproom.words import say
+from lamproom.words import say, say_count
 
 _RIGHT, _GAPS, _PAD = 412, 330, 96
+_NO_BOUND = 16_777_215
+"""Pixels: a part may be as high as its place."""
 
 
 class ReviewSheet(PermitSheet):
@@ -56,8 +58,13 @@ class ReviewSheet(PermitSheet):
         self.after = Label(say("sheets.review.if_changed"), Letter.SMALL, tone=Role.SECOND, wrap=True)
         self.watch = Button(say("sheets.review.go_watch"), Kind.MAIN)
         self.watch.setObjectName("workbook.review.go-watch")
-        self.gaps.hide()
-        self.watch.hide()
+        self.more = Press("", Kind.LINK)
+        self.more.setObjectName("workbook.review.more")
+        self.back = Button(say("sheets.review.back"), Kind.LINK)
+        self.back.setObjectName("workbook.review.back")
+        self._rows_asked = False
+        for part in (self.gaps, self.watch, self.more, self.back):
+            part.hide()
         self._lay()
         self._connect()
 
@@ -73,8 +80,11 @@ class ReviewSheet(PermitSheet):
         left.setContentsMargins(18, 12, 6, 8)
         left.setSpacing(10)
         left.addWidget(self.finding)
+        left.addWidget(self.back, 0, Qt.AlignmentFlag.AlignLeft)
         left.addWidget(self.gaps, 1)
-        left.addWidget(scrolling(inner), 2)
+        self.area = scrolling(inner)
+        left.addWidget(self.area, 2)
+        left.addWidget(self.more, 0, Qt.AlignmentFlag.AlignLeft)
         self.signing = QWidget()
         self.signing.setLayout(self._lay_signing())
         self.signing.setFixedWidth(_RIGHT)
@@ -118,6 +128,11 @@ class ReviewSheet(PermitSheet):
         return side
 
     def _connect(self) -> None:
+        bar = self.area.verticalScrollBar()
+        bar.valueChanged.connect(lambda _value: self._announce())
+        bar.rangeChanged.connect(lambda _low, _high: self._announce())
+        self.more.clicked.connect(lambda: bar.setValue(bar.value() + bar.pageStep()))
+        self.back.clicked.connect(self._ask_rows)
         self.gaps.chosen.connect(lambda target: self._follow(target))
         self.rows.whole.clicked.connect(lambda: self.desk.go("filing", permit=self.number, page="now"))
         self.do.clicked.connect(self._authorise)
@@ -132,6 +147,7 @@ class ReviewSheet(PermitSheet):
         self.ink.clear()
         self.code.set_text("")
         self.message.clear()
+        self._rows_asked = False
 
     def refresh(self) -> None:
         """What stands, what is signed, what the signature means, at this moment."""
@@ -143,6 +159,7 @@ class ReviewSheet(PermitSheet):
         self._show_finding(view)
         self.gaps.set_obstacles([ObstacleRow(o.code, o.sentence, o.clears, o.rule, o.target) for o in view.standing])
         self.gaps.setVisible(bool(view.standing) and not view.done)
+        self._give_sheet(not self._rows_asked and not view.done and bool(view.standing))
         self.rows.show_view(view)
         self.meaning.setText(view.meaning)
         self.ink.set_name(view.supervisor_name or say("sheets.review.no_supervisor"))
@@ -151,12 +168,33 @@ class ReviewSheet(PermitSheet):
         self.fingerprint.setText(view.fingerprint)
         self._show_act(view)
 
+    def _ask_rows(self) -> None:
+        self._rows_asked = True
+        self.message.clear()
+        self._give_sheet(False)
+
+    def _give_sheet(self, to_gaps: bool) -> None:
+        """What is missing has the sheet while anything is; what would be signed is shown by a link."""
+        self.gaps.setMaximumHeight(_NO_BOUND if to_gaps else _GAPS)
+        self.area.setVisible(not to_gaps)
+        self.back.setVisible(to_gaps)
+        self._announce()
+
+    def _announce(self) -> None:
+        """What is signed and lies below the edge is said there: nobody signs what she takes for the end."""
+        bar = self.area.verticalScrollBar()
+        heads = self.rows.below(bar.value() + self.area.viewport().height())
+        shown = self.area.isVisibleTo(self) and bar.value() < bar.maximum() and bool(heads)
+        if shown:
+            self.more.set_words(say("sheets.review.more", heads=", ".join(heads)))
+        self.more.setVisible(shown)
+
     def _show_finding(self, view: ReviewView) -> None:
         self.finding.setVisible(bool(view.done) or not view.standing)
         if view.done:
             self.finding.show_finding(view.done, view.found)
         else:
-            self.finding.show_finding(say("desk.nothing_stands"), view.found)
+            self.finding.show_finding(say("desk.nothing_open"), view.found)
 
     def _show_act(self, view: ReviewView) -> None:
         words = say("sheets.review.authorise_open")
@@ -227,8 +265,14 @@ class ReviewSheet(PermitSheet):
             self._sign(view)
 
     def _list_gaps(self) -> None:
-        self.message.clear()
+        self.message.say_it(
+            Sign.REFUSED,
+            say("sheets.review.refused", count=say_count("desk.stand", len(self.gaps.rows()))),
+            at_once=True,
+        )
         self.gaps.show()
+        self._rows_asked = False
+        self._give_sheet(True)
         first = next((w for w in self.gaps.findChildren(QWidget) if w.focusPolicy() & Qt.FocusPolicy.TabFocus), None)
         if first is not None:
             first.setFocus()

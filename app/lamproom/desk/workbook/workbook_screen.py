@@ -274,6 +274,8 @@ class WorkbookScreen(QWidget):
         self._rail.set_current(self._key)
         self._rail.set_foot(view.foot)
         self._obstacles.set_obstacles(
-            [ObstacleRow(o.code, o.sentence, o.clears, o.rule, o.target) for o in view.obstacles], view.computed
+            [ObstacleRow(o.code, o.sentence, o.clears, o.rule, o.target) for o in view.obstacles],
+            view.computed,
+            "" if view.obstacles or view.authorised else say("desk.nothing_open"),
         )
         self._view = view

@@ -7,11 +7,12 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from lamproom.air.sampling import point_name
+from lamproom.bench.bump import gas_name
 from lamproom.permit import events as e
 from lamproom.permit.facts import VERIFYING, Facts, at_point, early
 from lamproom.permit.obstacles import atmosphere
 from lamproom.permit.state import Permit, ReadingSet, outside
-from lamproom.permit.words import clock
+from lamproom.permit.words import clock, figure_words
 from lamproom.words import say
 
 _WORDS = {"unaccounted": "sheets.air.unseen_at", "reading-outside": "sheets.air.outside_at"}
@@ -22,7 +23,8 @@ _WORDS = {"unaccounted": "sheets.air.unseen_at", "reading-outside": "sheets.air.
 class PlacePlan:
     """One place of the plan: ``key`` as in a target ("upwind", "lid", "point/2.7"); ``state`` is 'done', 'open',
     'again' (read, and it does not count), 'outside' (read, and what was read bars entry) or 'shut' (after opening
-    only). ``waits``: a probe rests there first. ``counted``: what was read there counts, so nothing is to be read."""
+    only). ``waits``: a probe rests there first. ``counted``: what was read there counts, so nothing is to be read.
+    ``title``: words of its own over the boxes."""
 
     key: str
     name: str
@@ -33,6 +35,52 @@ class PlacePlan:
     words: str
     waits: bool
     counted: bool = False
+    title: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class OldFigure:
+    """A figure at a point that was read before the air changed and not since: it counts for nothing, and is shown."""
+
+    depth: str
+    gas: str
+    figure: str
+    text: str
+
+
+def old_set(permit: Permit, depth: Decimal) -> ReadingSet | None:
+    """The newest set at a point, where it is older than the air there is now."""
+    here = (
+        one
+        for one in reversed(permit.sets)
+        if one.event.point_m is not None and Decimal(one.event.point_m) == depth and not one.void
+    )
+    newest = next(here, None)
+    return newest if newest is not None and newest.version <= permit.counts_from else None
+
+
+def before_what(permit: Permit) -> str:
+    """In words, before what an old figure was read: the newest change of the air."""
+    changes = {
+        "fan": permit.fan,
+        "fan_stopped": permit.fan_stopped,
+        "opening": permit.open_since,
+        "level": permit.level,
+    }
+    what = next((key for key, made in changes.items() if made and made.version == permit.counts_from), "change")
+    return say(f"sheets.air.before.{what}")
+
+
+def old_words(facts: Facts, depth: Decimal) -> str:
+    """What was read at a point before the air changed, as a sentence; empty where nothing was."""
+    old = old_set(facts.permit, depth)
+    if old is None:
+        return ""
+    figures = ", ".join(
+        say("sheets.air.old_figure", gas=gas_name(one.gas), figure=figure_words(one)) for one in old.figures
+    )
+    time = clock(old.event.taken, facts.permit.zone)
+    return say("sheets.air.old_words", time=time, why=before_what(facts.permit), figures=figures)
 
 
 def phase_now(permit: Permit) -> e.Phase | None:
@@ -69,12 +117,18 @@ def plan_of(facts: Facts, depths: tuple[Decimal, ...]) -> Iterator[PlacePlan]:
             state, words = "again", say("sheets.air.early" if early_one else "sheets.air.not_counted")
         elif phase is None:
             state, words = "shut", say("sheets.air.after_opening")
+        title = ""
+        if state == "open" and (old := old_set(permit, depth)) is not None:
+            words, title = (
+                say("sheets.air.was_at", time=clock(old.event.taken, permit.zone)),
+                say("sheets.air.not_since"),
+            )
         if f"point/{depth}" in bad and state in ("done", "again"):
             state, words = "outside", say(bad[f"point/{depth}"], words=words)
         name = say("sheets.air.point", depth=str(depth))
         down = say("sheets.air.at_point", depth=str(depth))
         counted = done is not None
-        yield PlacePlan(f"point/{depth}", name, down, phase or "open", str(depth), state, words, True, counted)
+        yield PlacePlan(f"point/{depth}", name, down, phase or "open", str(depth), state, words, True, counted, title)
 
 
 def _outside_places(facts: Facts) -> dict[str, str]:

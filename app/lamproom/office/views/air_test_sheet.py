@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from decimal import Decimal
 
 from lamproom.bench.bump import gas_name
 from lamproom.office.office import Office
-from lamproom.office.views.air_places import PlacePlan, plan_of, time_at
+from lamproom.office.views.air_places import OldFigure, PlacePlan, before_what, old_set, old_words, plan_of, time_at
 from lamproom.office.views.air_sets import SetLine, line_of
 from lamproom.office.views.air_table import AirTable, air_table
 from lamproom.office.views.air_testers import TesterChoice, tester_of
@@ -61,7 +62,8 @@ class Value:
 
 @dataclass(frozen=True, slots=True)
 class AirTestView:
-    """The whole sheet. ``closed`` says why nothing can be read here now (empty: it can)."""
+    """The whole sheet. ``closed`` says why nothing can be read here now (empty: it can). ``old``: figures of points
+    that were not read since the air changed; ``old_times``: depth, time and sentence of each such point."""
 
     number: str
     depth: float
@@ -78,6 +80,9 @@ class AirTestView:
     outside: tuple[str, ...]
     air: AirTable
     closed: str
+    old: tuple[OldFigure, ...] = ()
+    old_times: tuple[tuple[str, str, str], ...] = ()
+    old_legend: str = ""
 
     def place(self, key: str) -> PlacePlan | None:
         return next((place for place in self.plan if place.key == key), None)
@@ -106,6 +111,7 @@ def air_test_view(office: Office, number: str) -> AirTestView:
     gases = _gases(permit)
     depths = points(permit) or ()
     level = permit.level.event.depth_m if permit.level and isinstance(permit.level.event, e.LevelStated) else None
+    stale = [depth for depth in depths if not time_at(facts, depth) and old_set(permit, depth) is not None]
     return AirTestView(
         number=number,
         depth=float(permit.opened.registered.depth_m),
@@ -122,7 +128,21 @@ def air_test_view(office: Office, number: str) -> AirTestView:
         outside=tuple(_outside_words(permit, one) for one in current(facts) if outside(permit.form, one.figures)),
         air=air_table(facts),
         closed=_closed(permit),
+        old=tuple(one for depth in stale for one in _old(permit, depth)),
+        old_times=tuple(
+            (str(d), clock(one.event.taken, permit.zone), old_words(facts, d))
+            for d in stale
+            if (one := old_set(permit, d)) is not None
+        ),
+        old_legend=say("sheets.air.old_legend", why=before_what(permit)) if stale else "",
     )
+
+
+def _old(permit: Permit, depth: Decimal) -> Iterator[OldFigure]:
+    one = old_set(permit, depth)
+    for figure in one.figures if one is not None else ():
+        if figure.figure is not None:
+            yield OldFigure(str(depth), figure.gas, figure.figure, figure.figure)
 
 
 def _closed(permit: Permit) -> str:

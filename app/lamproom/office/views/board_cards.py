@@ -8,6 +8,7 @@ from enum import Enum
 
 from lamproom.office.office import Office
 from lamproom.office.views.spans import ago, ahead, late_by
+from lamproom.office.views.workbook import in_order
 from lamproom.permit.facts import Facts
 from lamproom.permit.obstacles import Obstacle, Stage, obstacles
 from lamproom.permit.state import Permit
@@ -148,7 +149,8 @@ def _order(permit: Permit, state: State, section: Section, at: datetime) -> tupl
 
 
 def _first(standing: tuple[Obstacle, ...], stage: Stage) -> Obstacle | None:
-    return next((one for one in standing if one.bars(stage)), None)
+    """What stands first in the Workbook too."""
+    return next((one for one in in_order(standing) if one.bars(stage)), None)
 
 
 def _word(permit: Permit, state: State, standing: tuple[Obstacle, ...]) -> str:

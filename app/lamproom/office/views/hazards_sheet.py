@@ -11,7 +11,7 @@ from lamproom.office.office import Office
 from lamproom.office.views.recorded import fixed, who_and_when
 from lamproom.permit import events as e
 from lamproom.permit.facts import Facts
-from lamproom.permit.obstacles.atmosphere import sees
+from lamproom.permit.obstacles.atmosphere import FLAMMABLE_ONLY, NO_LIMIT, sees
 from lamproom.permit.state import Assigned
 from lamproom.permit.words import limit_words
 from lamproom.words import say
@@ -39,16 +39,18 @@ _OFFERED = (
 
 @dataclass(frozen=True, slots=True)
 class SensorColumn:
-    """One kind of sensor on the instruments of this permit, and the instruments that carry it."""
+    """One kind of sensor on the instruments of this permit, the instruments that carry it, and by what it sees."""
 
     gas: str
     name: str
     carried_by: str
+    kind: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class HazardRow:
-    """One hazard. ``cells``: for each column whether that sensor sees it, empty for a hazard that is no gas.
+    """One hazard. ``cells``: for each column whether that sensor sees it, empty for a hazard that is no gas;
+    ``cell_words`` say so.
 
     ``seen`` is None for a hazard that no sensor is for; ``blocked``: what sees it is not ready.
     ``held`` is None while nobody has looked at it today;
@@ -67,6 +69,7 @@ class HazardRow:
     how: str
     note: str
     blocked: bool = False
+    cell_words: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,10 +101,26 @@ def hazards_sheet(office: Office, number: str) -> HazardsSheetView:
 
 def _columns(serving: Collection[Assigned]) -> tuple[SensorColumn, ...]:
     carried: dict[str, list[str]] = {}
+    kinds: dict[str, str] = {}
     for one in serving:
         for sensor in one.registered.sensors:
             carried.setdefault(sensor.gas, []).append(one.registered.name)
-    return tuple(SensorColumn(gas, gas_name(gas).say(), ", ".join(names)) for gas, names in carried.items())
+            kinds.setdefault(sensor.gas, _kind(sensor.technology))
+    return tuple(SensorColumn(gas, gas_name(gas).say(), ", ".join(by), kinds[gas]) for gas, by in carried.items())
+
+
+def _kind(technology: str) -> str:
+    """By what a sensor sees, in one word where the register has several: 'catalytic, methane' is 'catalytic'."""
+    first = technology.split(",")[0].strip()
+    return say("workbook.hazards.kind_cell") if first.startswith("electrochemical") else first
+
+
+def _cell_words(column: SensorColumn, gas: str, sees_it: bool) -> str:
+    """A gas that only takes the place of air (nitrogen, argon, helium) moves the oxygen figure and no other."""
+    if sees_it:
+        return say("workbook.hazards.sees")
+    as_oxygen = column.gas == "oxygen" and gas in NO_LIMIT
+    return say("workbook.hazards.as_oxygen" if as_oxygen else "workbook.hazards.not_seen")
 
 
 def _row(
@@ -116,7 +135,10 @@ def _row(
 ) -> HazardRow:
     made = facts.permit.held.get(id)
     event = made.event if made is not None and isinstance(made.event, e.HazardHeld) else None
-    line = facts.permit.form.limit(gas) if gas is not None else None
+    form = facts.permit.form
+    line = form.limit(gas) if gas is not None else None
+    if line is None and gas in FLAMMABLE_ONLY:
+        line = form.limit("flammable")
     cells = tuple(_sees(facts, serving, column.gas, gas) for column in columns) if gas is not None else ()
     seen = sees(facts, gas) if gas is not None else None
     words, ready = _seen_words(facts, serving, gas, seen)
@@ -133,6 +155,7 @@ def _row(
         how=event.how if event is not None else "",
         note=who_and_when(facts, made),
         blocked=bool(seen) and not ready,
+        cell_words=tuple(_cell_words(c, gas, cell) for c, cell in zip(columns, cells, strict=True)) if gas else (),
     )
 
 

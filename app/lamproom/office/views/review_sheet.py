@@ -79,9 +79,9 @@ def review_view(office: Office, number: str) -> ReviewView:
         space=permit.opened.registered.name,
         standing=standing,
         found=_found(facts),
-        before_air=(_work(facts), _hazards(facts)),
+        before_air=(_work(facts), _people(facts), _rescue(facts), _instruments(facts)),
         air=air_table(facts),
-        after_air=(_instruments(facts), _people(facts), _rescue(facts), _not_applying(facts)),
+        after_air=(_hazards(facts), _not_applying(facts)),
         meaning=_meaning(facts, begins, ends),
         begins=begins,
         ends=ends,
@@ -128,7 +128,7 @@ def _meaning(facts: Facts, begins: str, ends: str) -> str:
         return say("sheets.review.meaning_no_hours")
     if not facts.permit.entrants:
         return say("sheets.review.meaning_nobody", begins=begins, ends=ends)
-    return say_count("sheets.review.meaning", len(facts.permit.entrants), begins=begins, ends=ends)
+    return say("sheets.review.meaning", begins=begins, ends=ends, names=_names(facts, facts.permit.entrants))
 
 
 def _question(facts: Facts) -> tuple[str, ...]:

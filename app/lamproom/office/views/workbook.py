@@ -42,6 +42,18 @@ _SHEET_OF: dict[type[Event], str] = {
     e.Authorised: "review",
 }
 
+_FIRST = ("reading-outside",)
+_AT_THE_PORTAL = (
+    "base-missing",
+    "lid-not-tested",
+    "opening-not-stated",
+    "level-missing",
+    "fan-missing",
+    "fan-stopped",
+)
+"""Clean air upwind, then through the lid, then the cover off, the level seen and the fan on; only then the points
+(29 CFR 1910.146(d)(5)(i), Appendix B)."""
+
 
 @dataclass(frozen=True, slots=True)
 class SheetView:
@@ -78,6 +90,7 @@ class WorkbookView:
     obstacles: tuple[ObstacleView, ...]
     computed: str
     foot: str
+    authorised: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,6 +136,7 @@ def workbook(office: Office, number: str) -> WorkbookView:
         ),
         computed=say("workbook.computed", time=seconds),
         foot=say("workbook.foot", title=permit.form.title, version=permit.form.version),
+        authorised=permit.authorised is not None,
     )
 
 
@@ -160,8 +174,20 @@ def sheet_of(target: str) -> str:
 
 
 def in_order(standing: Iterable[Obstacle]) -> tuple[Obstacle, ...]:
-    """What is outside a limit first, since it endangers people now; then in the order of the rail."""
-    return tuple(sorted(standing, key=lambda o: (o.code != "reading-outside", SHEETS.index(sheet_of(o.target)))))
+    """In the order in which it is mended in the world; what is outside a limit first, since it endangers people now.
+
+    Sheet by sheet as in the rail, but what opens the space and moves its air follows the instruments, and stands
+    after the tests that must come before it.
+    """
+    return tuple(sorted(standing, key=_rank))
+
+
+def _rank(obstacle: Obstacle) -> tuple[int, int]:
+    if obstacle.code in _FIRST:
+        return -1, 0
+    if obstacle.code in _AT_THE_PORTAL:
+        return SHEETS.index("air-test"), _AT_THE_PORTAL.index(obstacle.code)
+    return SHEETS.index(sheet_of(obstacle.target)), len(_AT_THE_PORTAL)
 
 
 def _sheets(office: Office, permit: Permit, standing: Sequence[Obstacle]) -> tuple[SheetView, ...]:
@@ -191,9 +217,9 @@ def _sheet(key: str, count: int, last: str) -> SheetView:
     name = say(f"workbook.sheet.{key}")
     if count:
         return SheetView(key, name, "some" if last else "none", say_count("workbook.open", count))
-    return SheetView(
-        key, name, "complete", say("workbook.complete_at", time=last) if last else say("workbook.complete")
-    )
+    # What is said of a hazard is that somebody looked at it; that its control stands is recorded elsewhere.
+    done = "workbook.looked_at" if key == "hazards" else "workbook.complete_at"
+    return SheetView(key, name, "complete", say(done, time=last) if last else say("workbook.complete"))
 
 
 def _review(authorised: str, count: int) -> SheetView:
