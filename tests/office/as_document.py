@@ -24,6 +24,7 @@ def document_of(office: Office, number: str) -> dict[str, Any]:
     permit = office.permit(number)
     named = {h.event.person for h in past if isinstance(h.event, e.PersonNamed)} | {permit.supervisor}
     acting = {h.by for h in past if h.by}
+    acting |= {h.by for id in permit.instruments for h in office.happenings(f"instrument/{id}") if h.by}
     return {
         "lamproom": "permit 1",
         "at": past[-1].at.isoformat(),

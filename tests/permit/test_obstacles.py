@@ -20,7 +20,6 @@ from tests.permit.life import (
     ZONE,
     Life,
     bump,
-    calibration,
     check,
     ink,
     instrument,
@@ -29,6 +28,7 @@ from tests.permit.life import (
 from lamproom.bench.events import Sensor
 from lamproom.permit import events as e
 from lamproom.permit import people
+from lamproom.permit.cautions import cautions
 from lamproom.permit.obstacles import STAGES, Stage
 from lamproom.permit.obstacles.atmosphere import unseen
 from lamproom.permit.space import Hazard
@@ -191,18 +191,6 @@ SPOILED: dict[str, tuple[Callable[[Life], Any], set[str]]] = {
     ),
     "a battery that ends too soon": (lambda life: battery(life, "2"), {"battery-short"}),
     "a battery that nobody believes": (lambda life: battery(life, "99999999999999"), set()),
-    "an instrument whose calibration ends too soon": (
-        lambda life: (
-            life.do("07", calibration(due=date(2026, 11, 17))),
-            life.tell(
-                e.HoursPlanned(begins=clock(20), ends=clock(23, 59) + timedelta(minutes=2)),
-                rescue(clock(23) + timedelta(hours=9)),
-            ),
-            life.do("07", check(battery_h="30")),
-            life.do("11", check(battery_h="30")),
-        ),
-        {"instrument-runs-out"},
-    ),
     "an alarm set past the limit": (lambda life: sensor(life, alarm_low="19.0"), {"set-point-above"}),
     "an alarm missing on one side": (lambda life: sensor(life, alarm_high=None), {"set-point-above"}),
     "a sensor without any alarm": (lambda life: sensor(life, alarm_low=None, alarm_high=None), {"set-point-above"}),
@@ -331,11 +319,26 @@ def test_a_gas_that_is_seen_but_has_no_figure_on_the_form_bars() -> None:
     assert {found.code for found in unseen(replace(facts, permit=held))} == {"limit-missing"}
 
 
-def test_nitrogen_is_a_gas_that_no_sensor_sees() -> None:
+def test_nitrogen_shows_as_missing_oxygen_and_to_no_other_sensor() -> None:
     """Nitrogen shows only as missing oxygen; 29 CFR 1910.146 Appendix B(1)."""
     hazard = Hazard(id="nitrogen", name="Nitrogen", shows="no sign", control="blanked", gas="nitrogen")
     life = Life(hazards=(hazard,)).ready()
-    assert life.codes(A) == {"gas-unseen"}
+    assert "gas-unseen" not in life.codes(A)
+    facts = life.facts()
+    one = facts.permit.instruments["07"]
+    blind = one.registered.model_copy(update={"sensors": tuple(s for s in one.registered.sensors if s.gas != "oxygen")})
+    held = replace(facts.permit, instruments={"07": replace(one, registered=blind)})
+    assert {found.code for found in unseen(replace(facts, permit=held))} == {"gas-unseen"}
+
+
+def test_readiness_that_ends_before_the_hours_is_a_caution_and_bars_nothing_yet() -> None:
+    """What lapses by time bars the next person in when it lapses; it plans nothing away before."""
+    life = Life().ready()
+    life.tell(e.HoursPlanned(begins=clock(8), ends=clock(23)), by=MARA)
+    assert "instrument-not-ready" not in life.codes(A)
+    assert "long-hours" in {one.code for one in cautions(life.facts())}
+    life.tell(e.HoursPlanned(begins=clock(20), ends=clock(20) + timedelta(hours=11)), by=MARA)
+    assert "instrument-runs-out" in {one.code for one in cautions(life.facts())}
 
 
 def test_newer_training_that_is_worse_does_not_undo_training_that_still_holds() -> None:

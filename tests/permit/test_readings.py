@@ -702,7 +702,7 @@ def test_a_stop_in_a_draft_that_was_stood_down_needs_no_second_endorsement_once_
     assert "reendorse" not in life.codes(E)
 
 
-@given(oxygen=st.integers(195, 212), base=st.integers(203, 212), ppm=st.integers(0, 34))
+@given(oxygen=st.integers(195, 212), base=st.integers(206, 212), ppm=st.integers(0, 34))
 def test_whatever_the_figures_the_obstacle_stands_exactly_where_the_working_says_so(
     oxygen: int, base: int, ppm: int
 ) -> None:

@@ -23,6 +23,7 @@ AIR = Hazard(
     id="hydrogen-sulfide", name="Hydrogen sulfide", shows="smell", control="air blown in", gas="hydrogen-sulfide",
     sort="atmosphere",
 )  # fmt: skip
+INFLOW = Hazard(id="inflow", name="Water let in", shows="sound", control="watched", sort="engulfment")
 FALL = Hazard(id="fall", name="Fall", shows="a ladder of 5 m", control="line", sort="fall")
 DATA = AlternateBasis(
     monitoring="file 12, sheets 1 to 9",
@@ -334,13 +335,13 @@ def test_a_new_step_of_the_work_asks_for_the_air_anew() -> None:
 
 # What the form asks only where a fact makes it matter -----------------------------------------------------------------
 
+DUST = Hazard(id="dust", name="Dust", shows="haze", control="wetted", sort="dust")
 HOT = Hazard(id="hot", name="Hot work", shows="sparks", control="watch", sort="hot-work")
 ASKED = {
-    "hot work": ({"hazards": (AIR, HOT)},
+    "hot work": ({"hazards": (AIR, INFLOW, HOT)},
                  {"hot-work-permit", "fire-watch", "cylinders-outside"}),
-    "dust": ({"hazards": (AIR, Hazard(id="dust", name="Dust", shows="haze", control="wetted", sort="dust"))},
-             {"dust-clear"}),
-    "neither": ({"hazards": (AIR, FALL)}, set()),
+    "dust": ({"hazards": (AIR, INFLOW, FALL, DUST)}, {"dust-clear"}),
+    "neither": ({"hazards": (AIR, INFLOW, FALL)}, set()),
 }  # fmt: skip
 
 

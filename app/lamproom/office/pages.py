@@ -16,7 +16,7 @@ from lamproom.office.page_journal import people_of, written
 from lamproom.office.permit_change import allowed, stream_of
 from lamproom.permit import events as e
 from lamproom.permit.facts import Facts
-from lamproom.permit.state import apply
+from lamproom.permit.state import Permit, apply
 from lamproom.record.envelope import from_bytes
 from lamproom.record.journal import Entry, File, Sealed
 from lamproom.record.kinds import happening_of
@@ -159,10 +159,21 @@ def _code_now(office: Office, number: str) -> str:
     return fingerprint_of(digest)
 
 
-def filed_pdf(office: Office, number: str, milestone: str | None = None) -> bytes | None:
-    """The newest filed page of a permit (of a milestone), exact bytes; None when none was filed."""
-    for made in reversed(office.permit(number).pages):
-        if isinstance(made.event, e.PageFiled) and milestone in (None, made.event.milestone):
-            file = office.journal.file(made.event.sha256)
+def filed_ids(permit: Permit) -> tuple[tuple[str, e.PageFiled], ...]:
+    """Every filed page by its id, the newest first: the milestone, and for an older one of the same its count."""
+    filed = [made.event for made in permit.pages if isinstance(made.event, e.PageFiled)]
+    ids: list[tuple[str, e.PageFiled]] = []
+    for at, page in enumerate(filed):
+        count = sum(one.milestone == page.milestone for one in filed[: at + 1])
+        newest = all(one.milestone != page.milestone for one in filed[at + 1 :])
+        ids.append((page.milestone if newest else f"{page.milestone}-{count}", page))
+    return tuple(reversed(ids))
+
+
+def filed_pdf(office: Office, number: str, page: str | None = None) -> bytes | None:
+    """A filed page of a permit by its id, or the newest, exact bytes; None when none was filed."""
+    for id, filed in filed_ids(office.permit(number)):
+        if page in (None, id):
+            file = office.journal.file(filed.sha256)
             return file.content if file is not None else None
     return None

@@ -27,6 +27,7 @@ SENTENCES: dict[str, str] = {
     "filing.which_page": "Page",
     "filing.page.authorised": "filed at authorization",
     "filing.page.amended": "filed after an amendment",
+    "filing.page.older": "{what}, the {count}. of them",
     "filing.page.ended": "filed at the end",
     "filing.page.closed-out": "filed at close-out",
     "filing.page.posted": "posted page, for the portal",

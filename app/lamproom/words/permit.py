@@ -195,7 +195,6 @@ SENTENCES: dict[str, str] = {
     "permit.clears.unseen": "Assign an instrument that sees it, or say why it does not apply today.",
     "permit.clears.limit": "Use a form with a figure for it, or say why it does not apply today.",
     "permit.clears.assign": "Assign a ready instrument.",
-    "permit.clears.bump_or_shorten": "Bump test it later, assign another, or shorten the hours.",
     "permit.clears.battery": "Charge it, assign another, or shorten the hours.",
     "permit.clears.set_point": "Have its set points changed.",
     "permit.clears.hose": "Block the far end of the joined hose.",

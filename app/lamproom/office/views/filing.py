@@ -8,10 +8,9 @@ from datetime import date, timedelta
 
 from lamproom.office.find import FoundPermit, find
 from lamproom.office.office import Office
-from lamproom.office.pages import draft_pdf, file_name, filed_pdf, posted_on
+from lamproom.office.pages import draft_pdf, file_name, filed_ids, filed_pdf, posted_on
 from lamproom.office.verify import Verdict, verify_file, verify_permit
 from lamproom.office.views.board_cards import SIGNS, card_of
-from lamproom.permit import events as e
 from lamproom.permit.state import Permit
 from lamproom.permit.words import State
 from lamproom.words import Refusal, say, say_count, sentence
@@ -147,10 +146,12 @@ def _kept(permit: Permit) -> str:
 
 
 def _pages(permit: Permit) -> tuple[PageChoice, ...]:
-    filed = dict.fromkeys(
-        made.event.milestone for made in reversed(permit.pages) if isinstance(made.event, e.PageFiled)
-    )
-    choices = [PageChoice(milestone, say(f"filing.page.{milestone}")) for milestone in filed]
+    choices = [
+        PageChoice(id, say("filing.page.older", what=say(f"filing.page.{page.milestone}"), count=id.rsplit("-", 1)[-1]))
+        if id != page.milestone
+        else PageChoice(id, say(f"filing.page.{page.milestone}"))
+        for id, page in filed_ids(permit)
+    ]
     if permit.running:
         choices.append(PageChoice("posted", say("filing.page.posted")))
     if permit.ended is None:
