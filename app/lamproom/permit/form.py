@@ -223,7 +223,6 @@ def fingerprint(text: str) -> str:
     return sha256(text.encode()).hexdigest()
 
 
-@lru_cache(maxsize=32)
 def halved(form: Form) -> Form:
     """The form with half of each upper figure but oxygen's: what the alternate procedures ask for.
 
