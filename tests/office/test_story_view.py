@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
-from tests.desk.board.day import KIT, NIA, Day
+from tests.desk.board.day import KIT, MARA, NIA, Day
 from tests.desk.filing.long_day import long_day
+from tests.permit.life import Life
 
 from lamproom.desk.signs import Sign
 from lamproom.office.order_stop import order_stop
 from lamproom.office.views.story import StoryLine, story
-from lamproom.office.views.story_lines import _WAYS
+from lamproom.office.views.story_lines import _WAYS, Teller
 from lamproom.permit import events as e
 
 
@@ -91,3 +93,23 @@ def test_preparation_is_marked_so_that_it_can_be_folded_away(told: tuple[StoryLi
     quiet = {line.kind for line in told if line.quiet}
     assert "answered" in quiet and "person-named" in quiet
     assert not quiet & {"went-in", "went-out", "readings-taken", "authorised", "ended", "noted"}
+
+
+def test_the_new_kinds_are_told_with_who_and_why() -> None:
+    """Isolation taken off before the end is told heavily; hours that had ended are not told as extended."""
+    life = Life().inside()
+    life.tell(e.PointReleased(point="pump-1", why="needed for the bypass"), by=MARA)
+    off = Teller(life.permit, {}).tell(life.past[-1])
+    assert off.heavy and off.what.endswith("isolation taken off") and off.detail == "needed for the bypass; P-01"
+    made = Life().inside()
+    ends = made.permit.until
+    assert ends is not None
+    longer = e.Extended(ends=ends + timedelta(hours=2), reason="bolts seized", ink=None)
+    made.tell(longer, by=MARA)
+    assert Teller(made.permit, {}).tell(made.past[-1]).what == "Hours extended to 18:00"
+    late = Life().inside().until(16, 1)
+    late.tell(longer, by=MARA)
+    assert Teller(late.permit, {}).tell(late.past[-1]).what == "Hours told longer, to 18:00; not extended"
+    late.tell(e.WorkStepChanged(step="lifting the pump"), e.BasisStated(basis="drained"), by=MARA)
+    told = [Teller(late.permit, {}).tell(happening) for happening in late.past[-2:]]
+    assert told[0].what == "Next step of the work: lifting the pump" and told[1].detail == "drained; P-01"

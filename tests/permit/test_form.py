@@ -11,6 +11,7 @@ from tests.permit.life import FORM, Life, altered
 
 from lamproom.permit.form import FormRefused, fingerprint, read_form
 from lamproom.permit.obstacles import STAGES, Stage
+from lamproom.permit.regime import US_GENERAL_INDUSTRY
 
 
 def refusal(old: str, new: str) -> tuple[str, int]:
@@ -120,6 +121,21 @@ def test_a_form_that_does_not_ask_what_the_rule_asks_is_refused(item: str) -> No
     assert item in said
     said, _line = refusal(f'id = "{item}"', f'only_if = "different-today=yes"\nid = "{item}"')
     assert item in said, "asked only sometimes is not asked"
+
+
+@pytest.mark.parametrize(("item", "condition"), US_GENERAL_INDUSTRY.conditional)
+def test_an_item_of_the_rule_is_asked_wherever_its_fact_holds_and_not_more_seldom(item: str, condition: str) -> None:
+    head, tail = FORM.split(f'id = "{item}"', 1)
+    for old, new in (
+        (f'id = "{item}"', f'id = "{item}-renamed"'),
+        (f'only_if = "{condition}"', f'only_if = "{condition}, different-today=yes"'),
+        ('expect = "yes"', 'expect = "any"'),
+    ):
+        part = f'id = "{item}"' + tail
+        assert old in part
+        with pytest.raises(FormRefused) as refused:
+            read_form(head + part.replace(old, new, 1))
+        assert item in refused.value.why.say(), new
 
 
 def test_a_form_that_takes_any_answer_to_a_question_of_the_rule_is_refused() -> None:

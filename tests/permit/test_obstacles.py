@@ -108,7 +108,18 @@ SPOILED: dict[str, tuple[Callable[[Life], Any], set[str]]] = {
     "other work nearby": (tell(answered("other-work", "yes")), {"item-answered-against"}),
     "does not apply where it may not": (tell(answered("observed", "does not apply", "nobody came")), {"item-open"}),
     "does not apply without a reason": (tell(answered("retrieval", "does not apply", "")), {"item-open"}),
-    "does not apply with a reason": (tell(answered("retrieval", "does not apply", "it would snag")), set()),
+    "no line, and no team at the opening": (  # 1910.134(g)(3), 1910.146(k)(1)(ii), note
+        tell(answered("retrieval", "does not apply", "it would snag")),
+        {"item-open"},
+    ),
+    "no line, and a team that does not stand by": (
+        tell(answered("retrieval", "does not apply", "it would snag"), answered("standby-team", "no", "on call")),
+        {"item-answered-against"},
+    ),
+    "no line, and a team at the opening": (
+        tell(answered("retrieval", "does not apply", "it would snag"), answered("standby-team", "yes", "L. Quist")),
+        set(),
+    ),
     "different today": (tell(answered("different-today", "yes", "a new pipe")), {"item-open"}),
     "different today, judged": (
         tell(answered("different-today", "yes", "a new pipe"), answered("difference-judged", "yes", "R. Ansgar")),
@@ -287,14 +298,17 @@ def test_a_space_that_is_no_permit_space_gets_no_permit() -> None:
 
 
 def test_a_standing_does_not_apply_holds_only_where_the_form_allows_it_and_with_a_reason() -> None:
-    assert _asked({"retrieval": "the shaft is offset, a line would snag"}, "retrieval") == set()
+    snag = {"retrieval": "the shaft is offset, a line would snag"}
+    assert _asked(snag, "retrieval", answered("standby-team", "yes", "L. Quist")) == set()
+    assert _asked(snag, "retrieval") == {"item-open"}, "no line where the air can go bad: a team stands by"
     assert _asked({"retrieval": "  "}, "retrieval") == {"item-open"}
     assert _asked({"observed": "nobody ever wants to"}, "observed") == {"item-open"}
 
 
-def _asked(standing: dict[str, str], item: str) -> set[str]:
+def _asked(standing: dict[str, str], item: str, *told: e.Event) -> set[str]:
     life = Life(standing=standing).ready()
     without(e.Answered, item=item)(life)
+    life.tell(*told, by=MARA)
     return life.codes(A)
 
 

@@ -115,7 +115,7 @@ def test_what_is_said_once_is_not_said_twice_and_names_stand_behind_a_period(pap
     assert text.count("the work is complete") == 1
     assert "nobody goes in. Mara Velde" in text
     assert "outside, before entry" in text
-    assert "version 92, closed out" in text
+    assert "version 93, closed out" in text
     assert "Watched by" not in text
 
 

@@ -223,12 +223,14 @@ def fingerprint(text: str) -> str:
     return sha256(text.encode()).hexdigest()
 
 
-def halved(form: Form) -> Form:
-    """The form with half of each upper figure but oxygen's: what the alternate procedures ask for.
+@lru_cache(maxsize=32)
+def halved(text: str) -> Form:
+    """The form that a text describes, with half of each upper figure but oxygen's, for the alternate procedures.
 
     Source: preamble to the rule, 58 FR 4488, and the agency's directive: half of what would be a hazardous atmosphere,
     as reported by a state's copy of them; oxygen keeps its band.
     """
+    form = read_form(text)
     lines = tuple(
         line if line.gas == "oxygen" or line.high is None else line.model_copy(update={"high": _half(line.high)})
         for line in form.limits

@@ -255,9 +255,7 @@ def begin(happening: Happening) -> Permit:
     event = happening.event
     if not isinstance(event, e.PermitOpened):
         raise ValueError(f"a permit's stream begins with its opening, not with {event.kind}")
-    form = read_form(event.form)
-    if event.route == "alternate":
-        form = halved(form)
+    form = halved(event.form) if event.route == "alternate" else read_form(event.form)
     return Permit(event.number, event, form, happening.at, happening.by, version=happening.version)
 
 

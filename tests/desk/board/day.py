@@ -53,6 +53,7 @@ from lamproom.office.take_watch import take_watch
 from lamproom.office.test_hose import test_hose
 from lamproom.office.try_call import try_call
 from lamproom.permit import events as e
+from lamproom.permit.asked import asked
 from lamproom.permit.facts import points
 from lamproom.permit.obstacles import Stage, barring
 from lamproom.permit.people import PersonTrained, Role
@@ -288,7 +289,7 @@ class Day:
         isolate_point(office, number, "gate", "L-12", MARA, True, OSKAR, by=MARA)
         state_level(office, number, None, "seen dry with a lamp", by=MARA)
         for item in office.permit(number).form.items:
-            if item.only_if:
+            if not asked(office.facts(number), item):
                 continue
             reply = "no" if item.id in ("different-today", "other-work", "other-permits") else "yes"
             answer(office, number, item.id, reply, "seen at the place", by=MARA)  # type: ignore[arg-type]

@@ -299,6 +299,7 @@ def draft(one: Site, entrants: tuple[str, ...] = ("P-04", "P-05", "P-06")) -> Si
     state_level(office, number, "4.2", "dipped", by="P-01")
     open_space(office, number, "rails", by="P-01")
     start_fan(office, number, "900", "gate side", "the attendant hears it", by="P-01")
+    one.read("20.9 0 0 0", "duct", None)
     one.minutes(4)
     test_all_points(one, "ventilating")
     for person in entrants:

@@ -15,6 +15,7 @@ from tests.stories.lives import DAY_TABLE
 from lamproom.desk.signs import Sign
 from lamproom.desk.workbook.air_test_sheet import AirTestSheet
 from lamproom.office import replay
+from lamproom.office.shift_table import rows_of
 from lamproom.office.take_readings import take_readings
 from lamproom.office.views.air_test_sheet import air_test_view
 from lamproom.office.views.air_working import working_view
@@ -370,3 +371,39 @@ def read_point(qtbot: QtBot, room: Room, oxygen: str) -> None:
     pass_time(room, int(hold or 0))
     type_figures(qtbot, room, oxygen)
     press(qtbot, room, "workbook.air-test.store")
+
+
+def checked(room: Room, key: str) -> bool:
+    return bool(room.find(f"workbook.air-test.place.{key}").isChecked())  # type: ignore[attr-defined]
+
+
+def start_fan_beside(room: Room) -> None:
+    """The day's fan is started while the sheet stands open."""
+    replay.live_row(room.shift, next(row for row in rows_of(DAY_TABLE) if row.act == "start fan"))
+    room.sheet.refresh()
+
+
+def test_the_probe_goes_on_down_from_a_point_that_was_turned_to(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path, OPENED)
+    press(qtbot, room, "workbook.air-test.place.point/3.6")
+    read_point(qtbot, room, "20.8")
+    assert checked(room, "point/4.8"), "the next below"
+    read_point(qtbot, room, "20.8")
+    assert checked(room, "point/0.3"), "nothing is left below: the first that is open"
+
+
+def test_a_duct_that_joined_the_plan_is_at_hand_where_nothing_was_begun(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path, OPENED)
+    assert checked(room, "point/0.3")
+    start_fan_beside(room)
+    assert checked(room, "duct")
+
+
+@pytest.mark.parametrize("begun", ["workbook.air-test.place.point/2.5", "workbook.air-test.lowered"])
+def test_a_place_that_a_person_turned_to_or_began_stays_though_a_duct_joins(
+    qtbot: QtBot, tmp_path: Path, begun: str
+) -> None:
+    room = room_at(qtbot, tmp_path, OPENED)
+    press(qtbot, room, begun)
+    start_fan_beside(room)
+    assert checked(room, begun.rsplit("place.")[-1] if "place." in begun else "point/0.3")

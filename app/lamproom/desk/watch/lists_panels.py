@@ -85,7 +85,7 @@ class ConditionsPanel(Panel):
         if post.permit.fan is not None:
             fan = Cell("watch.condition.fan-stopped", say("watch.condition.fan"), sign=Sign.DANGER, size=Letter.TABLE)
             fan.clicked.connect(self._fan)
-            keys.append(fan)
+            keys.insert(0, fan)  # it calls everyone out: never a page away
         self._grid = Grid(self, keys, "watch.conditions.page")
 
     def begin(self) -> None:

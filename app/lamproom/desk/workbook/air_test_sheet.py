@@ -42,6 +42,7 @@ class AirTestSheet(PermitSheet):
         super().__init__(desk, "air-test", parent)
         self._view: AirTestView | None = None
         self._here = ""
+        self._read = ""
         self._lowered: datetime | None = None
         self._tester = ""
         self._picked = ""
@@ -132,7 +133,7 @@ class AirTestSheet(PermitSheet):
         """Paint what is recorded; the place at hand stays until it is read."""
         fresh = self._view is None
         view = self._view = air_test_view(self.desk.office, self.number)
-        if self._over(view) and self._here != (following := self._next_key(view)):
+        if self._over(view) and self._here != (following := self._next_key(view, self._read)):
             self._set_here(following)
             self._drop_figures()
             fresh = True
@@ -155,7 +156,18 @@ class AirTestSheet(PermitSheet):
         place = view.place(self._here)
         if place is None:
             return True
-        return place.counted and self._here != self._picked and self._lowered is None
+        if self._here == self._picked or self._lowered is not None:
+            return False
+        return place.counted or (self._came_first(view) and not self._begun())
+
+    def _came_first(self, view: AirTestView) -> bool:
+        """Does the plan ask for a place outside first, which joined it since (a fan was started: its duct)?"""
+        first = view.next_place
+        return first is not None and not first.waits and first.key != self._here
+
+    def _begun(self) -> bool:
+        """Was anything typed for the place at hand?"""
+        return any(self.kept(f"figure.{entry.gas.gas}") for entry in self.entry.boxes.entries)
 
     def _leave_old_slip(self, view: AirTestView) -> None:
         """A slip speaks of the newest figure at its point; when another set was stored it closes."""
@@ -222,9 +234,12 @@ class AirTestSheet(PermitSheet):
 
     # The place at hand and its wait -----------------------------------------------------------------------------------
 
-    def _next_key(self, view: AirTestView) -> str:
-        """The next place to be read; empty when nothing is left to read."""
-        return view.next_place.key if view.next_place is not None else ""
+    def _next_key(self, view: AirTestView, read: str = "") -> str:
+        """The next place to be read, after one that was just read; empty when nothing is left to read."""
+        following = view.next_place
+        if not (following is not None and not following.waits):
+            following = view.place_after(read)
+        return following.key if following is not None else ""
 
     def _set_here(self, key: str) -> None:
         self._here = key
@@ -390,8 +405,9 @@ class AirTestSheet(PermitSheet):
             return
         self._set_lowered(None)
         self._drop_figures()
-        self._view, self._here, self._picked = None, "", ""
+        self._view, self._here, self._picked, self._read = None, "", "", place.key
         self.refresh()
+        self._read = ""
         self._focus_entry()
 
     def _drop_figures(self) -> None:

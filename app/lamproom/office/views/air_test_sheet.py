@@ -85,9 +85,18 @@ class AirTestView:
     @property
     def next_place(self) -> PlacePlan | None:
         """The first place of the plan that still wants a reading and can have one."""
-        return next(
-            (place for place in self.plan if place.state in ("open", "again", "outside") and not place.counted), None
-        )
+        return next((place for place in self.plan if _wanting(place)), None)
+
+    def place_after(self, key: str) -> PlacePlan | None:
+        """Where the probe goes once a place is read: the next point below that wants a reading, for it is on its way
+        down; else the first place of the plan that does."""
+        keys = [place.key for place in self.plan]
+        below = self.plan[keys.index(key) + 1 :] if key in keys else ()
+        return next((place for place in below if _wanting(place)), self.next_place)
+
+
+def _wanting(place: PlacePlan) -> bool:
+    return place.state in ("open", "again", "outside") and not place.counted
 
 
 def air_test_view(office: Office, number: str) -> AirTestView:

@@ -20,6 +20,7 @@ QUIET: tuple[type[Event], ...] = (
     e.HazardHeld,
     e.HazardAdded,
     e.PointIsolated,
+    e.BasisStated,
     e.InstrumentAssigned,
     e.InstrumentReturned,
     e.HoseTested,
@@ -125,6 +126,17 @@ def _isolated(t: Teller, event: e.PointIsolated, h: Happening) -> Told:
     dead = say("filing.story.dead" if event.tried_dead else "filing.story.not_dead")
     owner = say("filing.story.lock_of", name=t.name(event.owner))
     return Told("SHEET", say("filing.story.isolated", point=point, lock=event.lock), t.parts(owner, dead, verified))
+
+
+def _released(t: Teller, event: e.PointReleased, h: Happening) -> Told:
+    point = next((p.name for p in t.permit.opened.evaluated.isolation if p.id == event.point), event.point)
+    heavy = t.permit.ended is None
+    sign = "CAUTION" if heavy else "SHEET"
+    return Told(sign, say("filing.story.released", point=point), t.parts(event.why, t.name(h.by)), heavy=heavy)
+
+
+def _basis(t: Teller, event: e.BasisStated, h: Happening) -> Told:
+    return Told("SHEET", say("filing.story.basis"), t.parts(event.basis, t.name(h.by)))
 
 
 def _level(t: Teller, event: e.LevelStated, h: Happening) -> Told:
@@ -330,6 +342,17 @@ def _reendorsed(t: Teller, event: e.Reendorsed, h: Happening) -> Told:
     return Told("PEN", say(f"filing.story.reendorsed.{event.after}"), t.name(h.by))
 
 
+def _extended(t: Teller, event: e.Extended, h: Happening) -> Told:
+    """What the record made of it: hours that had ended already are not made longer."""
+    made = any(one.version == h.version for one in t.permit.extended)
+    words = "filing.story.extended" if made else "filing.story.not_extended"
+    return Told("PEN", say(words, ends=t.clock(event.ends)), t.parts(event.reason, t.name(h.by)))
+
+
+def _step(t: Teller, event: e.WorkStepChanged, h: Happening) -> Told:
+    return Told("SHEET", say("filing.story.step", step=event.step), t.name(h.by))
+
+
 def _handed(t: Teller, event: e.SupervisionHandedOver, h: Happening) -> Told:
     what = say("filing.story.handed", incoming=t.name(event.incoming), outgoing=t.name(event.outgoing))
     return Told("PEN", what)
@@ -356,6 +379,8 @@ _WAYS: dict[type[Event], Callable[..., Told]] = {
     e.HazardHeld: _held,
     e.HazardAdded: _added,
     e.PointIsolated: _isolated,
+    e.PointReleased: _released,
+    e.BasisStated: _basis,
     e.LevelStated: _level,
     e.SpaceOpened: _space_opened,
     e.VentilationStarted: _fan_on,
@@ -386,6 +411,8 @@ _WAYS: dict[type[Event], Callable[..., Told]] = {
     e.StopOrdered: _stop,
     e.StopDetermined: _determined,
     e.Reendorsed: _reendorsed,
+    e.Extended: _extended,
+    e.WorkStepChanged: _step,
     e.SupervisionHandedOver: _handed,
     e.Ended: _ended,
     e.ClosedOut: _closed,

@@ -30,22 +30,23 @@ def _capable(facts: Facts) -> Iterator[Found]:
     today = facts.at.astimezone(facts.permit.zone).date()
     judged = plan.evaluated_on is not None and plan.evaluated_on <= today and bool(plan.evaluated_by.strip())
     if plan.team == "not-said" or not judged:
-        yield _plan(
-            "rescue-not-evaluated", "permit.rescue_not_evaluated", plan.service, "29 CFR 1910.146(k)(1)(i), (ii)"
-        )
+        says, clears = "permit.rescue_not_evaluated", "permit.clears.rescue_not_evaluated"
+        yield _plan("rescue-not-evaluated", says, clears, plan.service, "29 CFR 1910.146(k)(1)(i), (ii)")
     if plan.team == "outside" and not (plan.told_hazards and plan.access_given):
-        yield _plan("rescue-not-told", "permit.rescue_not_told", plan.service, "29 CFR 1910.146(k)(1)(iv), (v)")
+        says, clears = "permit.rescue_not_told", "permit.clears.rescue_not_told"
+        yield _plan("rescue-not-told", says, clears, plan.service, "29 CFR 1910.146(k)(1)(iv), (v)")
     if plan.team == "own":
         practised = plan.practised_on
         if practised is None or not today - MONTHS_12 <= practised <= today:
-            yield _plan("rescue-practice-old", "permit.rescue_practice_old", plan.service, "29 CFR 1910.146(k)(2)(iv)")
+            says, clears = "permit.rescue_practice_old", "permit.clears.rescue_practice_old"
+            yield _plan("rescue-practice-old", says, clears, plan.service, "29 CFR 1910.146(k)(2)(iv)")
         if plan.first_aid_until is None or plan.first_aid_until < today:
-            yield _plan("rescue-no-first-aid", "permit.rescue_no_first_aid", plan.service, "29 CFR 1910.146(k)(2)(iii)")
+            says, clears = "permit.rescue_no_first_aid", "permit.clears.rescue_no_first_aid"
+            yield _plan("rescue-no-first-aid", says, clears, plan.service, "29 CFR 1910.146(k)(2)(iii)")
 
 
-def _plan(code: str, key: str, service: str, rule: str) -> Found:
-    clears = sentence(key.replace("permit.", "permit.clears."))
-    return Found(code, sentence(key, service=service), rule, clears, "registers/space")
+def _plan(code: str, says: str, clears: str, service: str, rule: str) -> Found:
+    return Found(code, sentence(says, service=service), rule, sentence(clears), "registers/space")
 
 
 def _device(facts: Facts) -> Iterator[Found]:
