@@ -146,6 +146,8 @@ SENTENCES: dict[str, str] = {
     "sheets.people.entrants": "Entrants",
     "sheets.people.attendants": "Attendant",
     "sheets.people.supervisor": "Entry supervisor",
+    "sheets.people.not_asked": "{way}: no attendant and no signed briefing are asked for on this way in.",
+    "sheets.rescue.not_asked": "{way}: nothing of this sheet is asked before entry. It may be filled in all the same.",
     "sheets.people.nobody": "Nobody in the register has this part. Register people in Registers.",
     "sheets.people.trained": "trained {day}",
     "sheets.people.trained_until": "trained until {day}",

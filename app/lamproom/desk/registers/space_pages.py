@@ -120,7 +120,7 @@ class EvaluateSpacePage(EntryPage):
             self._list(
                 "hazards",
                 [
-                    Column("name", say("registers.space.hazard"), 300),
+                    Column("name", say("registers.space.hazard"), 230),
                     Column("sort", say("registers.space.sort"), options=sorts, optional=False),
                     Column("gas", say("registers.space.gas"), options=gases),
                     Column("shows", say("registers.space.shows"), 360, below=True),
@@ -256,10 +256,8 @@ class SpacePage(EntryPage):
             state = StateWord(Sign.WITHIN if way.open else Sign.REFUSED, said, Letter.TABLE, side=22)
             state.setObjectName(f"registers.way.{way.route}")
             self.questions.add(state)
-            for reason in way.reasons:
-                line = Label(reason, Letter.TABLE, wrap=True)
-                line.setContentsMargins(30, 0, 0, 0)
-                self.questions.add(line)
+            if way.reasons:
+                self.questions.add(Label("\n".join(way.reasons), Letter.TABLE, wrap=True))
 
     def _to(self, rest: str) -> None:
         self.desk.go("registers", register="spaces", id=rest)

@@ -47,6 +47,7 @@ class PeopleSheet(Sheet):
         for part, choice in self._choices.items():
             choice.chosen.connect(lambda person, part=part: self._press(part, person))
             self._nobody[part] = Label(say("sheets.people.nobody"), Letter.SMALL, tone=Role.SECOND, wrap=True)
+        self._not_asked = Label("", Letter.TABLE, tone=Role.SECOND, wrap=True)
         self._questions = EvaluatedQuestions(self)
         self._names = QWidget()
         self._briefing = BriefingPage()
@@ -70,6 +71,7 @@ class PeopleSheet(Sheet):
         page = QVBoxLayout(self._names)
         page.setContentsMargins(0, 0, 0, 0)
         page.setSpacing(12)
+        page.addWidget(self._not_asked)
         page.addLayout(names)
         page.addWidget(rule(strong=True))
         page.addWidget(self._questions)
@@ -96,6 +98,12 @@ class PeopleSheet(Sheet):
         for part, candidates in self._candidates(view).items():
             self._options(part, candidates)
         self._questions.show_items(view.items, view.bars, view.standing)
+        self._not_asked.setText(view.not_asked)
+        self._not_asked.setVisible(bool(view.not_asked))
+        for widget in (self._choices["attendant"], self._told):
+            widget.setVisible(not view.not_asked)
+        if view.not_asked:
+            self._nobody["attendant"].hide()
         missing = sum(1 for one in view.crew if not one.signed)
         self._told.set_words(
             say("sheets.people.briefing_open", n=missing) if missing else say("sheets.people.briefing")

@@ -62,6 +62,8 @@ class PeopleView:
     crew: tuple[ToSign, ...]
     witness: str | None
     witness_words: str
+    not_asked: str = ""
+    """Why no attendant and no briefing are asked for; empty where they are."""
 
 
 def people_view(office: Office, number: str) -> PeopleView:
@@ -85,6 +87,7 @@ def people_view(office: Office, number: str) -> PeopleView:
         tuple(_crew(facts)),
         permit.supervisor,
         say("sheets.people.witness", name=witness) if witness else say("sheets.people.no_witness"),
+        say("sheets.people.not_asked", way=say(f"registers.way.{permit.route}")) if permit.route != "permit" else "",
     )
 
 
