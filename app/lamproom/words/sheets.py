@@ -148,6 +148,7 @@ SENTENCES: dict[str, str] = {
     "sheets.people.supervisor": "Entry supervisor",
     "sheets.people.not_asked": "{way}: no attendant and no signed briefing are asked for on this way in.",
     "sheets.rescue.not_asked": "{way}: nothing of this sheet is asked before entry. It may be filled in all the same.",
+    "sheets.people.same_n": "Name the same people as before: {n}",
     "sheets.people.nobody": "Nobody in the register has this part. Register people in Registers.",
     "sheets.people.trained": "trained {day}",
     "sheets.people.trained_until": "trained until {day}",

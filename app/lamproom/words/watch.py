@@ -6,7 +6,7 @@ SENTENCES: dict[str, str] = {
     "watch.step": "Next work step",
     "watch.step.act": "Record it",
     "watch.step.what": "What is done now",
-    "watch.step.means": "Within the purpose that was signed. Every point is tested again before the next person goes in.",
+    "watch.step.means": "Within the signed purpose. Every point is tested again before the next person goes in.",
     "watch.extend": "Extend the hours, which end at {ends}",
     "watch.extend.act": "Sign the new end",
     "watch.extend.ends": "New end, 24 h",

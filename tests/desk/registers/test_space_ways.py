@@ -1,4 +1,4 @@
-"""What the evaluation says of sorts, isolation, rescue, neighbours and the alternate basis, and what ways in it opens."""
+"""What the evaluation says of sorts, isolation, rescue, neighbours and the alternate basis; what ways in it opens."""
 
 from __future__ import annotations
 

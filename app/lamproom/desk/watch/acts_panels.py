@@ -164,7 +164,7 @@ class ReleasePanel(Panel):
 
 
 class ClosePanel(Panel):
-    """Tools, cover, locks; what host and contractor told each other, and until when a fire watch stayed, where asked."""
+    """Tools, cover, locks; where asked, what host and contractor told each other and how long a fire watch stayed."""
 
     def __init__(self, post: Post, parent: QWidget) -> None:
         super().__init__(post, parent, "close", say("watch.close"), say("watch.close.act"))

@@ -102,6 +102,8 @@ class _Signed(Panel):
         """The two things that a signature needs."""
         people = [(id, name, "") for id, name in supervisors(self.post.office)]
         pick = Pick(f"watch.{self.name}.supervisor", say("watch.supervisor"), people, lone=True)
+        if self.post.permit.supervisor is not None:
+            pick.choose(self.post.permit.supervisor)  # the one in charge; the code says whether it is
         return pick, self.field("code", say("watch.code_plain"), secret=True)
 
     def failed(self) -> None:
