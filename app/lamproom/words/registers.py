@@ -98,6 +98,7 @@ SENTENCES: dict[str, str] = {
     # people
     "registers.person.new": "Register a person",
     "registers.person.id": "Number",
+    "registers.person.employer": "Works for another employer: which",
     "registers.person.role": "Role",
     "registers.person.training": "Training",
     "registers.person.training_note": (

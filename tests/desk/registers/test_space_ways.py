@@ -5,7 +5,16 @@ from __future__ import annotations
 from datetime import date
 
 from PySide6.QtWidgets import QAbstractButton, QWidget
-from tests.desk.registers.test_registers_screen import EVALUATION, evaluate, fill, pick, press, type_space, words
+from tests.desk.registers.test_registers_screen import (
+    EVALUATION,
+    evaluate,
+    fill,
+    pick,
+    press,
+    type_person,
+    type_space,
+    words,
+)
 
 from lamproom.desk.registers.registers_screen import RegistersScreen
 from lamproom.office.office import Office
@@ -146,3 +155,14 @@ def test_a_new_evaluation_takes_descriptions_along_but_nothing_that_was_judged(
     alone = screen.findChild(QAbstractButton, f"{EV}.ventilation-alone.yes")
     assert outside is not None and told is not None and alone is not None
     assert outside.isChecked() and not told.isChecked() and not alone.isChecked()
+
+
+def test_a_contractors_person_is_registered_with_their_employer_and_ours_without(
+    screen: RegistersScreen, office: Office
+) -> None:
+    type_person(screen, "Teo Amadi", "entrant")
+    press(screen, "registers.people.new.record")
+    type_person(screen, "Bo Larkin", "entrant")
+    fill(screen, "registers.people.new.employer", "Larkin Lining")
+    press(screen, "registers.people.new.record")
+    assert [office.person(id).employer for id in ("P-02", "P-03")] == ["own", "Larkin Lining"]

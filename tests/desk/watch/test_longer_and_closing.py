@@ -15,6 +15,8 @@ from lamproom.office.brief import brief
 from lamproom.office.end_permit import end_permit
 from lamproom.office.go_out import go_out
 from lamproom.office.hold_hazard import hold_hazard
+from lamproom.office.name_person import name_person
+from lamproom.office.register_person import register_person
 from lamproom.office.take_watch import take_watch
 from lamproom.permit import events as e
 from lamproom.permit.words import clock
@@ -129,3 +131,28 @@ def test_an_ordinary_close_out_asks_nothing_more(station: Callable[..., Station]
     here.watch.open("close")
     assert here.shown("watch.close.tools")
     assert not here.shown("watch.close.debrief") and not here.shown("watch.close.fire-watch")
+
+
+def contractor_ended(one: crew.Site) -> crew.Site:
+    """Someone of another employer was on the permit, which ended before anyone went in."""
+    register_person(
+        one.office, "P-20", "Bo Lark", ("entrant",), crew._training("entrant"), by="P-01", employer="Lark Lining"
+    )
+    crew.draft(one)
+    name_person(one.office, one.number, "P-20", "entrant", by="P-01")
+    end_permit(one.office, one.number, "never-entered", "", "P-01", crew.CODES["P-01"])
+    return one
+
+
+def test_with_another_employers_people_the_close_out_asks_for_the_debriefing(
+    station: Callable[..., Station],
+) -> None:
+    here = station(contractor_ended)
+    here.watch.open("close")
+    for key, words in (("tools", "9 of 9"), ("cover", "shut"), ("locks", "off")):
+        here.type(f"watch.close.{key}", words)
+    here.key(Qt.Key.Key_F2)
+    assert here.permit.closed_out is None and "host and contractor" in here.said()
+    here.type("watch.close.debrief", "no hazard found beside those told")
+    here.key(Qt.Key.Key_F2)
+    assert here.permit.closed_out is not None
