@@ -34,7 +34,4 @@ def register_person(
     stream = f"person/{person}"
     joined = PersonRegistered(roles=roles, employer=employer.strip() or "own")
     wanted = [ToRecord(stream, joined), *(ToRecord(stream, done) for done in training)]
-        ToRecord(stream, PersonRegistered(roles=roles, employer=employer.strip() or "own")),
-        *(ToRecord(stream, done) for done in training),
-    ]
     office.record(wanted, by, act or new_act())
