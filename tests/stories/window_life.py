@@ -340,7 +340,8 @@ def _authorise(life: WindowLife, row: Row) -> None:
 def _code(life: WindowLife, row: Row, panel: str) -> None:
     """The row's person and code on a panel of authority, then F2; a lone supervisor is chosen already."""
     person = life.shift.person(row.who)
-    if life.hands.sees(f"watch.{panel}.supervisor.{person}"):
+    name = f"watch.{panel}.supervisor.{person}"
+    if life.hands.sees(name) and not life.hands.checked(name):
         life.hands.press(f"watch.{panel}.supervisor.{person}")
     life.hands.write(f"watch.{panel}.code", life.shift.code(person))
 
@@ -416,7 +417,8 @@ def _back(life: WindowLife, row: Row) -> None:
 
 
 def _endorse(life: WindowLife, row: Row) -> None:
-    _more(life, row, "endorse")
+    if not life.hands.sees("watch.endorse.code"):  # it opens by itself once the retest is whole
+        _more(life, row, "endorse")
     _code(life, row, "endorse")
     life.hands.key(Qt.Key.Key_F2)
 

@@ -8,7 +8,16 @@ from lamproom.permit import events as e
 
 
 def hold_hazard(
-    office: Office, permit: str, hazard: str, held: bool, how: str, *, by: str | None, act: str | None = None
+    office: Office,
+    permit: str,
+    hazard: str,
+    held: bool,
+    how: str,
+    eliminated: bool = False,
+    *,
+    by: str | None,
+    act: str | None = None,
 ) -> None:
-    """Say how a hazard is held today, or why it does not apply today."""
-    on_permit(office, permit, e.HazardHeld(hazard=hazard, held=held, how=how.strip()), by=by, act=act)
+    """Say how a hazard is held today, that it is gone for good, or why it does not apply today."""
+    event = e.HazardHeld(hazard=hazard, held=held, how=how.strip(), eliminated=eliminated)
+    on_permit(office, permit, event, by=by, act=act)

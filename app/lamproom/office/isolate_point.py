@@ -15,6 +15,7 @@ def isolate_point(
     owner: str,
     tried_dead: bool,
     verified_by: str | None,
+    box: str = "",
     *,
     by: str | None,
     act: str | None = None,
@@ -23,7 +24,9 @@ def isolate_point(
     on_permit(
         office,
         permit,
-        e.PointIsolated(point=point, lock=lock, owner=owner, tried_dead=tried_dead, verified_by=verified_by),
+        e.PointIsolated(
+            point=point, lock=lock, owner=owner, tried_dead=tried_dead, verified_by=verified_by, box=box.strip()
+        ),
         by=by,
         act=act,
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from lamproom.bench.happening import Event
 from lamproom.office.office import Office, ToRecord
 from lamproom.office.permit_change import stream_of
 from lamproom.permit import events as e
@@ -21,6 +22,7 @@ def open_permit(
     """A draft from a space, on the form as it stands now. Returns its number: year and a count over the site.
 
     ``route`` is the lawful way in; whether it is open to this space is an obstacle, not a refusal here.
+    ``renews`` is an ended permit of this space: its purpose is copied, nothing that was answered, read or signed.
     Refused for a space that is unknown, retired or never evaluated by a qualified person.
     """
     if act is not None and (before := office.journal.act(act)):
@@ -32,6 +34,11 @@ def open_permit(
         raise Refusal(sentence("office.not_evaluated", space=known.registered.name))
     _form, text = office.form(form)
     number = next_number(office)
+    old = office.permit(renews) if renews is not None else None
+    if old is not None and old.ended is None:
+        raise Refusal(sentence("office.renews_running", number=old.number))
+    if old is not None and old.opened.space != space:
+        raise Refusal(sentence("office.renews_other", number=old.number, space=known.registered.name))
     event = e.PermitOpened(
         number=number,
         space=space,
@@ -42,7 +49,10 @@ def open_permit(
         renews=renews,
         route=route,
     )
-    office.record([ToRecord(stream_of(number), event)], by, act)
+    events: list[Event] = [event]
+    if old is not None and old.purpose:
+        events.append(e.WorkDescribed(purpose=old.purpose))
+    office.record([ToRecord(stream_of(number), one) for one in events], by, act)
     return number
 
 

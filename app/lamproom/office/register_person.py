@@ -17,6 +17,7 @@ def register_person(
     by: str | None,
     code: str | None = None,
     keeper_code: str | None = None,
+    employer: str = "own",
     act: str | None = None,
 ) -> None:
     """The name goes into the table of people; roles and training are events. A code is needed only by those who sign.
@@ -31,5 +32,6 @@ def register_person(
         office.keys.enrol(person, name.strip(), code, keeper_code or "", office.now())
     office.journal.put_personal(person, {"name": name.strip()})
     stream = f"person/{person}"
-    wanted = [ToRecord(stream, PersonRegistered(roles=roles)), *(ToRecord(stream, done) for done in training)]
+    joined = PersonRegistered(roles=roles, employer=employer.strip() or "own")
+    wanted = [ToRecord(stream, joined), *(ToRecord(stream, done) for done in training)]
     office.record(wanted, by, act or new_act())

@@ -14,6 +14,7 @@ def start_fan(
     flow_m3_h: str,
     intake: str,
     stop_noticed_by: str,
+    power: str = "",
     *,
     by: str | None,
     act: str | None = None,
@@ -23,7 +24,12 @@ def start_fan(
     on_permit(
         office,
         permit,
-        e.VentilationStarted(flow_m3_h=flow_m3_h, intake=intake.strip(), stop_noticed_by=stop_noticed_by.strip()),
+        e.VentilationStarted(
+            flow_m3_h=flow_m3_h,
+            intake=intake.strip(),
+            stop_noticed_by=stop_noticed_by.strip(),
+            power=power.strip(),
+        ),
         by=by,
         act=act,
     )

@@ -63,6 +63,8 @@ SENTENCES: dict[str, str] = {
     "office.no_such_entries": "There are no entries {first} to {last}.",
     "office.figures_against": "Say who you are and with which text you compared the figures.",
     "office.no_space": "There is no space {space} to enter in the register.",
+    "office.renews_running": "Permit {number} has not ended. End it before another one follows it.",
+    "office.renews_other": "Permit {number} is of another space than {space}. Open a new permit without citing it.",
     "office.not_evaluated": "{space} has no evaluation. Have a qualified person evaluate it first.",
     "office.barred_authorise": "Entry cannot be authorized. {first} ({count} in all.)",
     "office.authorise_hours": "State the hours first.",

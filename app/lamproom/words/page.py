@@ -101,6 +101,8 @@ SENTENCES: dict[str, str] = {
     "page.means.authorised.text": "entry: tests done, measures in place",
     "page.means.reendorsed.lead": "Endorses",
     "page.means.reendorsed.text": "entry again, on a full retest",
+    "page.means.extended.lead": "Extends",
+    "page.means.extended.text": "the hours of the entry",
     "page.means.determined.lead": "Determines",
     "page.means.determined.text": "what the stop was about",
     "page.means.handed_over.lead": "Takes over",

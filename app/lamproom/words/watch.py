@@ -1,6 +1,22 @@
 """Sentences of the room 'watch': the attendant's station."""
 
 SENTENCES: dict[str, str] = {
+    "watch.more.step": "Next work step",
+    "watch.more.extend": "Extend the hours",
+    "watch.step": "Next work step",
+    "watch.step.act": "Record it",
+    "watch.step.what": "What is done now",
+    "watch.step.means": "Within the signed purpose. Every point is tested again before the next person goes in.",
+    "watch.extend": "Extend the hours, which end at {ends}",
+    "watch.extend.act": "Sign the new end",
+    "watch.extend.ends": "New end, 24 h",
+    "watch.extend.reason": "Why the task needs longer",
+    "watch.condition.release": "Isolation came off",
+    "watch.release": "Isolation came off which point? Everyone comes out.",
+    "watch.release.none": "This space has no isolation points",
+    "watch.release.why": "came off; pressed at the watch",
+    "watch.close.debrief": "Host and contractor told each other",
+    "watch.close.fire_watch": "Fire watch stayed until, 24 h",
     # head
     "watch.head.ends": "Ends {time}, in {left}",
     "watch.head.stopped": "Stopped {time}, was to end {ends}",

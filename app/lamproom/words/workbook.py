@@ -1,6 +1,8 @@
 """Sentences of the room 'workbook': its frame and the sheets on space, hazards, isolation and instruments."""
 
 SENTENCES: dict[str, str] = {
+    "workbook.not_asked": "not asked on this way in",
+    "workbook.follows": "follows {number}",
     # the frame
     "workbook.sheet.space": "Space and work",
     "workbook.sheet.hazards": "Hazards",
@@ -101,6 +103,15 @@ SENTENCES: dict[str, str] = {
     "workbook.hazards.no_gas_option": "no gas",
     "workbook.hazards.do_not_add": "Do not add",
     "workbook.hazards.add_it": "Add this hazard",
+    "workbook.hazards.sort": "What sort",
+    "workbook.hazards.sort_needed": "Choose what sort of hazard it is.",
+    "workbook.hazards.gone": "Gone for good",
+    "workbook.hazards.gone_how": "How it was eliminated",
+    "workbook.hazards.gone_done": "Eliminated: {how}",
+    "workbook.hazards.basis": "Why every hazard is gone",
+    "workbook.hazards.basis_how": (
+        "Say what was inspected and tested, without anyone inside where it could be done: 29 CFR 1910.146(c)(7)(iii)."
+    ),
     "workbook.hazards.add_needs": "Type the hazard and how it shows.",
     "workbook.hazards.gas_needed": "Choose the gas, or “no gas”.",
     # isolation and controls
@@ -108,6 +119,8 @@ SENTENCES: dict[str, str] = {
     "workbook.isolation.points": "Isolation points",
     "workbook.isolation.no_points": "The evaluation names no isolation points.",
     "workbook.isolation.holds": "Holds back {what}. {how}.",
+    "workbook.isolation.box": "Lock box",
+    "workbook.isolation.in_box": "{lock} in box {box}",
     "workbook.isolation.lock": "Lock",
     "workbook.isolation.owner": "Whose lock",
     "workbook.isolation.tried": "Tried and found dead?",
@@ -143,6 +156,8 @@ SENTENCES: dict[str, str] = {
     "workbook.fan.not_asked": "The evaluation does not ask for ventilation.",
     "workbook.fan.flow": "Flow",
     "workbook.fan.intake": "Air is drawn from",
+    "workbook.fan.power": "Driven by",
+    "workbook.fan.done_power": "{done}; driven by {power}",
     "workbook.fan.noticed": "A stop is noticed by",
     "workbook.fan.start": "The fan runs",
     "workbook.fan.stop": "The fan stopped",

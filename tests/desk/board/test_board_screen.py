@@ -10,14 +10,15 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QAbstractButton, QLabel, QLineEdit, QWidget
 from pytestqt.qtbot import QtBot
 from tests.desk.board.busy import busy_day, late_day
-from tests.desk.board.day import JUNO, KIT, MARA, NIA, Day
+from tests.desk.board.day import CODE, JUNO, KIT, MARA, NIA, Day
 from tests.desk.board.look import window_of
 
 from lamproom.desk.board.board_screen import BoardScreen
 from lamproom.desk.desk import Desk
 from lamproom.desk.fonts import load_fonts
 from lamproom.desk.theme import Look
-from lamproom.office.views.board import board
+from lamproom.office.end_permit import end_permit
+from lamproom.office.views.board import board, spaces
 from lamproom.permit.words import State
 
 WIDTH, HEIGHT = 1366, 720
@@ -255,3 +256,22 @@ def test_a_lone_card_does_not_span_the_board(qtbot: QtBot, tmp_path: Path) -> No
     number = day.open("S-1", "09:00", "12:00")
     seat = Seat(qtbot, day)
     assert seat.named(f"board.open.{number}").width() < 560
+
+
+def test_an_ordinary_space_offers_its_permit_alone(busy: Seat) -> None:
+    busy.press("board.new-permit")
+    offered = [one for one in spaces(busy.day.office) if not one.barred]
+    assert {one.route for one in offered} == {"permit"}
+    assert all(one.renews is None for one in offered if one.id == one.space)
+
+
+def test_what_an_ended_permit_needs_leads_to_a_new_one_that_cites_it(busy: Seat) -> None:
+    """The link of the obstacle 'ended' is board/new; what follows the permit is chosen, one press opens it."""
+    office = busy.day.office
+    number = office.ids("permit")[3]
+    end_permit(office, number, "never-entered", "", MARA, CODE)
+    busy.board.show_where(target="new", permit=number)
+    busy.press("board.new.open")
+    made = office.permit(office.ids("permit")[-1])
+    assert made.opened.renews == number and made.opened.space == office.permit(number).opened.space
+    assert made.purpose == office.permit(number).purpose and not made.answers and not made.held

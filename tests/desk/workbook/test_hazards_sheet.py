@@ -78,7 +78,9 @@ def test_an_added_hazard_of_a_gas_that_nothing_sees_stands_in_the_way(hand: ByHa
     hand.choose("workbook.hazards.add.gas", "Toluene")
     hand.press("workbook.hazards.add.record")
     assert hand.events(e.HazardAdded) == [
-        e.HazardAdded(hazard="solvent-vapor", name="Solvent vapor", shows="sweet smell", gas="toluene")
+        e.HazardAdded(
+            hazard="solvent-vapor", name="Solvent vapor", shows="sweet smell", gas="toluene", sort="atmosphere"
+        )
     ]
     assert hand.focus == "workbook.hazards.solvent-vapor.otherwise"
     column = [row.sentence for row in hand.screen._obstacles.rows()]
@@ -97,7 +99,10 @@ def test_a_hazard_is_not_added_before_name_signs_and_gas_are_given(hand: ByHand)
     assert hand.events(e.HazardAdded) == []
     hand.choose("workbook.hazards.add.gas", "no")
     hand.press("workbook.hazards.add.record")
-    assert hand.events(e.HazardAdded)[0].gas is None
+    assert hand.events(e.HazardAdded) == [], "a hazard that is no gas says what sort it is"
+    hand.choose("workbook.hazards.add.sort", "other")
+    hand.press("workbook.hazards.add.record")
+    assert (hand.events(e.HazardAdded)[0].gas, hand.events(e.HazardAdded)[0].sort) == (None, "other")
 
 
 def test_read_across_each_sensor_sees_or_does_not(hand: ByHand) -> None:
@@ -178,3 +183,18 @@ def test_the_head_of_a_column_says_by_what_the_sensor_sees(hand: ByHand) -> None
 def test_a_gas_that_only_burns_has_the_limit_of_flammable_gas(hand: ByHand) -> None:
     rows = {row.id: row for row in hazards_sheet(hand.office, hand.number).rows}
     assert rows["methane"].limit == "below 10 % LEL"
+
+
+def test_hot_work_that_is_added_brings_its_own_questions_to_the_sheet(hand: ByHand) -> None:
+    assert hand.hidden("workbook.hazards.hot-work-permit.yes")
+    hand.press("workbook.hazards.add")
+    hand.keys("Welding")
+    hand.key(Qt.Key.Key_Return)
+    hand.keys("sparks, fume")
+    hand.key(Qt.Key.Key_Return)
+    hand.choose("workbook.hazards.add.gas", "no")
+    hand.choose("workbook.hazards.add.sort", "hot work")
+    hand.press("workbook.hazards.add.record")
+    hand.show("hazards/hot-work-permit")
+    for item in ("hot-work-permit", "fire-watch", "cylinders-outside"):
+        assert not hand.hidden(f"workbook.hazards.{item}.yes"), item

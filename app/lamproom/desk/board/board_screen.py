@@ -106,7 +106,7 @@ class BoardScreen(QWidget):
         self._hand.clicked.connect(lambda: self.hand_over())
         self._new = Button(say("board.new_permit"), Kind.MAIN, sign=Sign.PLUS, keys="Ctrl+N")
         self._new.setObjectName("board.new-permit")
-        self._new.clicked.connect(self.new_permit)
+        self._new.clicked.connect(lambda _checked=False: self.new_permit())
         self._overdue = _Section(say("board.overdue"), OverdueCard, 0)
         self._under_way = _Section(say("board.under_way"), SmallCard, CARD)
         self._preparing = _Section(say("board.preparing"), SmallCard, CARD)
@@ -116,6 +116,7 @@ class BoardScreen(QWidget):
         self._coming = Coming()
         self._ready = ReadyList()
         self._waits_for_person = False
+        self._after = ""
         self._side = QStackedWidget()
         self._lay()
         desk.changed.connect(lambda _streams: self._follow())
@@ -181,8 +182,8 @@ class BoardScreen(QWidget):
         """``new`` (any text) opens the panel for a new permit, ``duty`` the one for who is at the desk."""
         if self.isVisible():  # else it is painted as it is shown, and once is enough
             self.refresh()
-        if "new" in where:
-            self.new_permit()
+        if "new" in where or where.get("target") == "new":
+            self.new_permit(where.get("permit", ""))
         elif "duty" in where:
             self.hand_over()
 
@@ -220,15 +221,16 @@ class BoardScreen(QWidget):
             where["target"] = card.target
         self._desk.go(card.opens, **where)
 
-    def new_permit(self) -> None:
-        """Choose a space; whoever opens a permit says first who they are."""
+    def new_permit(self, after: str = "") -> None:
+        """Choose a space; whoever opens a permit says first who they are. ``after``: the permit that it follows."""
+        self._after = after
         if self._desk.person is None:
             self._waits_for_person = True
             self.hand_over(say("board.say_who_first"))
             return
         self._side.setFixedWidth(RIGHT_PANEL)
         self._side.setCurrentWidget(self._permit_panel)
-        self._permit_panel.begin()
+        self._permit_panel.begin(after)
 
     def hand_over(self, why: str = "") -> None:
         """Say who is at the desk."""
@@ -239,7 +241,7 @@ class BoardScreen(QWidget):
     def _duty_left(self) -> None:
         waited, self._waits_for_person = self._waits_for_person, False
         if waited and self._desk.person is not None:
-            self.new_permit()
+            self.new_permit(self._after)
         else:
             self._close_panel(self._hand)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
+from lamproom.desk.carry_over import carry_over
 from lamproom.desk.desk import Desk
 from lamproom.desk.parts.button import Button, Kind
 from lamproom.desk.parts.choice import Choice, Option
@@ -14,6 +15,7 @@ from lamproom.desk.theme import Letter, Place, Role
 from lamproom.office.office import Office, new_act
 from lamproom.office.open_permit import open_permit
 from lamproom.office.views.board import spaces
+from lamproom.office.views.new_permits import opening_after
 from lamproom.words import say
 
 MANY = 6
@@ -74,14 +76,19 @@ class NewPermit(QWidget):
         page.addWidget(self._trouble)
         page.addLayout(buttons)
 
-    def begin(self) -> None:
-        """Show the spaces as they are now, nothing chosen, and take the keyboard."""
+    def begin(self, after: str = "") -> None:
+        """Show the spaces as they are now, nothing chosen, and take the keyboard. ``after``: what follows this permit
+        is chosen."""
         self._act = new_act()
         self._find.set_text("")
         self._trouble.setText("")
         self._spaces.set_values(())
         self._fill()
         self._find.setVisible(len(spaces(self._desk.office)) > MANY)
+        if after:
+            self._spaces.set_values([opening_after(self._desk.office, after)])
+            self._open.setFocus()
+            return
         self.focus_first()
 
     def focus_first(self) -> None:
@@ -107,10 +114,13 @@ class NewPermit(QWidget):
         if not space:
             self._trouble.setText(say("board.choose_space_first"))
             return
+        chosen = next(one for one in spaces(self._desk.office) if one.id == space)
         made: list[str] = []
 
         def act(office: Office) -> None:
-            made.append(open_permit(office, space, by=self._desk.person, act=self._act))
+            by, act = self._desk.person, self._act
+            made.append(open_permit(office, chosen.space, by=by, renews=chosen.renews, route=chosen.route, act=act))
 
         if self._desk.do(act):
+            carry_over(self._desk, made[0])
             self.opened.emit(made[0])

@@ -27,6 +27,8 @@ class Column:
     options: tuple[Option, ...] = ()
     below: bool = False
     """True: it begins a second line of its row."""
+    optional: bool = True
+    """False: a list that does not call itself optional, since something is barred until it is said."""
 
 
 class ListOf(QWidget):
@@ -64,7 +66,7 @@ class ListOf(QWidget):
             if column.below:
                 q.side_by_side()
             if column.options:
-                q.drop(key, column.label, column.options, optional=True)
+                q.drop(key, column.label, column.options, optional=column.optional)
             elif column.figure:
                 q.figure(key, column.label, column.unit, width=column.width)
             else:

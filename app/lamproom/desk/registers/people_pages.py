@@ -37,6 +37,7 @@ class NewPersonPage(EntryPage):
         q = self.questions
         q.line("name", say("registers.person.name"), width=340)
         q.choice("roles", say("registers.person.roles"), [Option(role, role_line(role)) for role in ROLES], many=True)
+        q.line("employer", say("registers.person.employer"), optional=True, width=340)
         q.note(say("registers.person.training_note"))
         q.side_by_side()
         q.line("trainer", say("registers.person.trainer"), width=230)
@@ -69,6 +70,7 @@ class NewPersonPage(EntryPage):
             by=by,
             code=new.code,
             keeper_code=new.keeper_code,
+            employer=self.questions.text("employer"),
         ):
             self.done(id, say("registers.person.recorded", name=new.name, id=id))
 

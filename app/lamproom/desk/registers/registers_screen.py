@@ -109,6 +109,8 @@ class RegistersScreen(QWidget):
             return
         self.show_register(register)
         id = where.get("id", "")
+        if not id and register == "spaces" and where.get("permit"):
+            id = self._desk.office.permit(where["permit"]).opened.space
         if id:
             self.open(id)
 

@@ -7,19 +7,27 @@ from PySide6.QtWidgets import QWidget
 from lamproom.bench.bump import gas_name
 from lamproom.desk.desk import Desk
 from lamproom.desk.parts.choice import Option
+from lamproom.desk.parts.label import Label, StateWord
 from lamproom.desk.registers.entry_page import EntryPage
 from lamproom.desk.registers.list_of import Column, ListOf
+from lamproom.desk.signs import Sign
+from lamproom.desk.theme import Letter, Role
 from lamproom.office.evaluate_space import evaluate_space
 from lamproom.office.register_space import register_space
 from lamproom.office.views.registers import next_id
 from lamproom.office.views.spaces import (
     CONFINED,
     HAZARD_GASES,
+    HELD_AS,
     PERMIT,
     SHAPES,
+    SORTS,
+    TEAMS,
     class_words,
+    danger_words,
     evaluation_answers,
     evaluation_from,
+    neighbours,
     rows_of,
     space_answers,
     space_facts,
@@ -27,6 +35,7 @@ from lamproom.office.views.spaces import (
     spaces,
     standing_items,
 )
+from lamproom.office.views.ways_in import ways_in
 from lamproom.words import say
 
 
@@ -104,12 +113,15 @@ class EvaluateSpacePage(EntryPage):
         q.line("qualified", say("registers.space.qualified"), width=240)
         q.line("review", say("registers.space.review"), hint=say("registers.day_hint"), width=150)
         q.head(say("registers.space.hazards"))
+        sorts = tuple(Option(sort, say(f"registers.sort.{sort}")) for sort in SORTS)
+        held_as = tuple(Option(held, say(f"registers.held_as.{held}")) for held in HELD_AS)
         gases = tuple(Option(gas, gas_name(gas).say()) for gas in HAZARD_GASES)
         self.add_list(
             self._list(
                 "hazards",
                 [
-                    Column("name", say("registers.space.hazard"), 380),
+                    Column("name", say("registers.space.hazard"), 230),
+                    Column("sort", say("registers.space.sort"), options=sorts, optional=False),
                     Column("gas", say("registers.space.gas"), options=gases),
                     Column("shows", say("registers.space.shows"), 360, below=True),
                     Column("control", say("registers.space.control"), 360),
@@ -125,6 +137,7 @@ class EvaluateSpacePage(EntryPage):
                 [
                     Column("name", say("registers.space.point"), 210),
                     Column("holds", say("registers.space.holds"), 210),
+                    Column("held_as", say("registers.space.held_as"), options=held_as, optional=False, below=True),
                     Column("how", say("registers.space.how"), 270),
                 ],
                 say("registers.space.add_point"),
@@ -138,6 +151,8 @@ class EvaluateSpacePage(EntryPage):
         depth = Column("depth", say("registers.space.retest_depth"), 100, figure=True, unit="m")
         self.add_list(self._list("retest", [depth], say("registers.space.add_depth"), before))
         self._rescue()
+        self._neighbours()
+        self._alternate()
         q.head(say("registers.space.standing"))
         q.note(say("registers.space.standing_note"))
         for item, question in standing_items(desk.office):
@@ -161,6 +176,44 @@ class EvaluateSpacePage(EntryPage):
         q.line("retrieval", say("registers.space.retrieval"))
         q.line("communication", say("registers.space.communication"))
         q.line("equipment", say("registers.space.equipment"))
+        q.head(say("registers.space.capable"))
+        q.note(say("registers.space.capable_note"))
+        q.choice("team", say("registers.space.team"), [Option(team, say(f"registers.team.{team}")) for team in TEAMS])
+        q.side_by_side()
+        q.line("judged-by", say("registers.space.judged_by"), width=320)
+        q.line("judged-on", say("registers.space.judged_on"), hint=say("registers.day_hint"), width=150)
+        q.side_by_side_ends()
+        q.yes_no("told-hazards", say("registers.space.told_hazards"), hint="29 CFR 1910.146(k)(1)(iv)")
+        q.yes_no("access-given", say("registers.space.access_given"), hint="29 CFR 1910.146(k)(1)(v)")
+        q.side_by_side()
+        q.line("practised-on", say("registers.space.practised_on"), hint=say("registers.day_hint"), width=190)
+        q.line("first-aid-until", say("registers.space.first_aid_until"), hint=say("registers.day_hint"), width=190)
+        q.side_by_side_ends()
+        q.yes_no("mechanical", say("registers.space.mechanical"), hint="29 CFR 1910.146(k)(3)(ii)")
+
+    def _neighbours(self) -> None:
+        others = neighbours(self.desk.office, self._id)
+        if not others:
+            return
+        q = self.questions
+        q.head(say("registers.space.adjoining"))
+        options = [Option(id, name) for id, name in others]
+        q.choice("adjoining", say("registers.space.adjoining_which"), options, many=True)
+
+    def _alternate(self) -> None:
+        """The basis of 29 CFR 1910.146(c)(5): left empty it stays closed."""
+        q = self.questions
+        q.head(say("registers.space.alternate"))
+        q.note(say("registers.space.alternate_note"))
+        q.line("monitoring", say("registers.space.monitoring"), optional=True)
+        q.line("inspection", say("registers.space.inspection"), optional=True)
+        q.yes_no("ventilation-alone", say("registers.space.ventilation_alone"), hint="29 CFR 1910.146(c)(5)(i)(B)")
+        q.side_by_side()
+        q.line("decided-by", say("registers.space.decided_by"), optional=True, width=320)
+        q.line(
+            "decided-on", say("registers.space.decided_on"), hint=say("registers.day_hint"), optional=True, width=150
+        )
+        q.side_by_side_ends()
 
     def _record(self) -> None:
         filled = evaluation_from(self.desk.office, self.answers())
@@ -178,13 +231,33 @@ class SpacePage(EntryPage):
     def __init__(self, desk: Desk, id: str) -> None:
         facts = space_facts(desk.office, id)
         super().__init__(desk, f"space/{id}", "registers.spaces", facts.title)
+        self._id = id
         self.setObjectName(f"registers.spaces.{id}")
+        danger = danger_words(desk.office.space(id).registered)
+        if danger:
+            self.questions.add(StateWord(Sign.DANGER, danger, Letter.BODY, tone=Role.DANGER_TEXT, side=30))
         self.show_facts(facts)
+        self._show_ways()
         self.questions.end()
         self.button("change", say("registers.space.change"), lambda: self._to(f"{id}/register"), main=False)
         evaluated = desk.office.space(id).evaluated is not None
         words = say("registers.space.evaluate_again" if evaluated else "registers.space.evaluate")
         self.button("to-evaluate", words, lambda: self._to(f"{id}/evaluate"))
+
+    def _show_ways(self) -> None:
+        """The worksheet: of each way in, whether it is open to this space today, and if not, why."""
+        ways = ways_in(self.desk.office, self._id)
+        if not ways:
+            return
+        self.questions.head(say("registers.space.ways"))
+        for way in ways:
+            name = say("registers.way_line", name=way.name, rule=way.rule)
+            said = say("registers.way_open" if way.open else "registers.way_closed", name=name)
+            state = StateWord(Sign.WITHIN if way.open else Sign.REFUSED, said, Letter.TABLE, side=22)
+            state.setObjectName(f"registers.way.{way.route}")
+            self.questions.add(state)
+            if way.reasons:
+                self.questions.add(Label("\n".join(way.reasons), Letter.TABLE, wrap=True))
 
     def _to(self, rest: str) -> None:
         self.desk.go("registers", register="spaces", id=rest)

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from datetime import datetime
 from typing import Literal, cast
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
 
 from lamproom.desk.parts.label import Label
@@ -12,14 +14,17 @@ from lamproom.desk.theme import Letter
 from lamproom.desk.watch.cells import Cell, slug
 from lamproom.desk.watch.panel import Panel, Pick, Post
 from lamproom.office.begin_break import begin_break
+from lamproom.office.change_step import change_step
 from lamproom.office.clear_condition import clear_condition
 from lamproom.office.close_out import close_out
 from lamproom.office.end_break import end_break
 from lamproom.office.name_someone import name_someone
 from lamproom.office.note import note
+from lamproom.office.release_point import release_point
 from lamproom.office.take_watch import take_watch
+from lamproom.office.views.closing import closing, time_before
 from lamproom.permit.words import clock
-from lamproom.words import say
+from lamproom.words import Refusal, say
 
 
 class NotePanel(Panel):
@@ -120,20 +125,75 @@ class BackPanel(Panel):
             self.post.open("reading")
 
 
+class StepPanel(Panel):
+    """The next step of the same work: what is done now may change the air."""
+
+    def __init__(self, post: Post, parent: QWidget) -> None:
+        super().__init__(post, parent, "step", say("watch.step"), say("watch.step.act"))
+        self.body.addWidget(self.field("step", say("watch.step.what")), 0, 0)
+        self.body.addWidget(Label(say("watch.step.means"), Letter.BODY, wrap=True), 1, 0)
+        self.body.setRowStretch(2, 1)
+
+    def act(self) -> None:
+        """Store it."""
+        if self.post.do(change_step, self.text("step"), by=self.post.by):
+            self.done()
+
+
+class ReleasePanel(Panel):
+    """Isolation came off: one press on the point calls everyone out. Never refused, nothing else is asked."""
+
+    def __init__(self, post: Post, parent: QWidget) -> None:
+        super().__init__(post, parent, "release", say("watch.release"))
+        points = post.permit.opened.evaluated.isolation
+        if not points:
+            self.set_title(say("watch.release.none"))
+        for at, point in enumerate(points):
+            cell = Cell(f"watch.release.{slug(point.id)}", point.name, sign=Sign.DANGER, size=Letter.TITLE)
+            cell.clicked.connect(lambda _checked=False, id=point.id: self._press(id))
+            self.body.addWidget(cell, at // 3, at % 3)
+        self.body.setRowStretch(len(points) // 3 + 1, 1)
+
+    def begin(self) -> None:
+        """No key that calls everyone out has the keyboard until someone goes to it."""
+        self.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _press(self, point: str) -> None:
+        if self.post.do(release_point, point, say("watch.release.why"), by=self.post.by):
+            self.post.leave()
+
+
 class ClosePanel(Panel):
-    """Tools, cover, locks."""
+    """Tools, cover, locks; where asked, what host and contractor told each other and how long a fire watch stayed."""
 
     def __init__(self, post: Post, parent: QWidget) -> None:
         super().__init__(post, parent, "close", say("watch.close"), say("watch.close.act"))
         self.body.addWidget(self.field("tools", say("watch.close.tools")), 0, 0)
         self.body.addWidget(self.field("cover", say("watch.close.cover")), 0, 1)
         self.body.addWidget(self.field("locks", say("watch.close.locks")), 1, 0)
-        self.body.setRowStretch(2, 1)
+        self._asks = closing(post.office, post.number)
+        if self._asks.debrief:
+            self.body.addWidget(self.field("debrief", say("watch.close.debrief")), 1, 1)
+        if self._asks.fire_watch:
+            at = (2, 0) if self._asks.debrief else (1, 1)
+            self.body.addWidget(self.field("fire-watch", say("watch.close.fire_watch")), *at)
+        self.body.setRowStretch(3, 1)
 
     def act(self) -> None:
         """Close out; the office refuses while something is missing."""
         words = (self.text("tools"), self.text("cover"), self.text("locks"))
-        if self.post.do(close_out, *words, by=self.post.by):
+        more: dict[str, str | datetime] = {}
+        if self._asks.debrief:
+            more["debrief"] = self.text("debrief")
+        if self._asks.fire_watch and self.text("fire-watch").strip():
+            try:
+                more["fire_watch_until"] = time_before(
+                    self.post.office, self.post.office.now(), self.text("fire-watch")
+                )
+            except Refusal as refusal:
+                self.post.say(Sign.MUST, str(refusal))
+                return
+        if self.post.do(close_out, *words, by=self.post.by, **more):
             self.done()
 
 

@@ -16,12 +16,15 @@ from lamproom.desk.watch.cells import Cell
 from lamproom.desk.watch.panel import Panel, Pick, Post
 from lamproom.office.determine import determine
 from lamproom.office.end_permit import end_permit
+from lamproom.office.extend import extend
 from lamproom.office.reendorse import reendorse
 from lamproom.office.relieve import relieve
+from lamproom.office.views.closing import time_after
 from lamproom.office.views.watch import WatchView, causes, findings, may_relieve, supervisors
 from lamproom.office.views.watch_log import log_sets
 from lamproom.permit import events as e
-from lamproom.words import say, say_count
+from lamproom.permit.words import clock
+from lamproom.words import Refusal, say, say_count
 
 Cause = Literal["work-complete", "prohibited-condition", "expired", "never-entered"]
 
@@ -99,6 +102,8 @@ class _Signed(Panel):
         """The two things that a signature needs."""
         people = [(id, name, "") for id, name in supervisors(self.post.office)]
         pick = Pick(f"watch.{self.name}.supervisor", say("watch.supervisor"), people, lone=True)
+        if self.post.permit.supervisor is not None:
+            pick.choose(self.post.permit.supervisor)  # the one in charge; the code says whether it is
         return pick, self.field("code", say("watch.code_plain"), secret=True)
 
     def failed(self) -> None:
@@ -160,6 +165,38 @@ class EndorsePanel(_Signed):
         if not self._who.value():
             self.post.say(Sign.MUST, say("watch.who"))
         elif self.post.do(reendorse, self._who.value(), self.text("code")):
+            self.done()
+        else:
+            self.failed()
+
+
+class ExtendPanel(_Signed):
+    """The supervisor signs longer hours for the task that is not done yet."""
+
+    def __init__(self, post: Post, parent: QWidget) -> None:
+        until = post.permit.until
+        ends = clock(until, post.permit.zone) if until is not None else ""
+        super().__init__(post, parent, "extend", say("watch.extend", ends=ends), say("watch.extend.act"))
+        self.body.addWidget(self.field("ends", say("watch.extend.ends")), 0, 0)
+        self.body.addWidget(self.field("reason", say("watch.extend.reason")), 1, 0)
+        self._who, code = self.signing()
+        self.body.addWidget(self._who, 0, 1)
+        self.body.addWidget(code, 1, 1)
+        self.body.setColumnStretch(0, 3)
+        self.body.setColumnStretch(1, 2)
+
+    def act(self) -> None:
+        """Sign the new end."""
+        until = self.post.permit.until
+        if not self._who.value():
+            self.post.say(Sign.MUST, say("watch.who"))
+            return
+        try:
+            ends = time_after(self.post.office, until or self.post.office.now(), self.text("ends"))
+        except Refusal as refusal:
+            self.post.say(Sign.MUST, str(refusal))
+            return
+        if self.post.do(extend, ends, self.text("reason"), self._who.value(), self.text("code")):
             self.done()
         else:
             self.failed()

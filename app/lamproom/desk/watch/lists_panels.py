@@ -87,6 +87,12 @@ class ConditionsPanel(Panel):
             fan = Cell("watch.condition.fan-stopped", say("watch.condition.fan"), sign=Sign.DANGER, size=Letter.TABLE)
             fan.clicked.connect(self._fan)
             keys.insert(0, fan)  # it calls everyone out: never a page away
+        if post.permit.opened.evaluated.isolation:
+            release = Cell(
+                "watch.condition.release", say("watch.condition.release"), sign=Sign.DANGER, size=Letter.TABLE
+            )
+            release.clicked.connect(lambda _checked=False: post.open("release"))
+            keys.insert(1 if post.permit.fan is not None else 0, release)
         self._grid = Grid(self, keys, "watch.conditions.page")
 
     def begin(self) -> None:
@@ -135,13 +141,17 @@ def more_acts(post: Post) -> tuple[MoreAct, ...]:
     unnamed = any(trip.unknown and not trip.name for trip in permit.tally.trips)
     on_break = permit.pause is not None
     return (
-        MoreAct("take", say("watch.more.take"), permit.attendant is None and permit.closed_out is None),
-        MoreAct("relieve", say("watch.more.relieve"), permit.attendant is not None and permit.closed_out is None),
+        MoreAct("take", say("watch.more.take"), permit.closed_out is None)
+        if permit.attendant is None
+        else MoreAct("relieve", say("watch.more.relieve"), permit.closed_out is None),
         MoreAct("back", say("watch.more.back"), True)
         if on_break
         else MoreAct("break", say("watch.more.break"), running and nobody and permit.stop is None),
-        MoreAct("determine", say("watch.more.determine"), permit.stop is not None and running),
-        MoreAct("endorse", say("watch.more.endorse"), running and permit.awaits is not None and not on_break),
+        MoreAct("endorse", say("watch.more.endorse"), running and not on_break)
+        if permit.stop is None and permit.awaits is not None
+        else MoreAct("determine", say("watch.more.determine"), permit.stop is not None and running),
+        MoreAct("step", say("watch.more.step"), running),
+        MoreAct("extend", say("watch.more.extend"), running and permit.form.extend),
         MoreAct("end", say("watch.more.end"), permit.ended is None),
         MoreAct("close", say("watch.more.close"), permit.ended is not None and nobody and permit.closed_out is None),
         MoreAct("name", say("watch.more.name"), unnamed),

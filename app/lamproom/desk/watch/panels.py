@@ -14,10 +14,12 @@ from lamproom.desk.watch.acts_panels import (
     ClosePanel,
     NamePanel,
     NotePanel,
+    ReleasePanel,
     SoundPanel,
+    StepPanel,
     TakePanel,
 )
-from lamproom.desk.watch.authority_panels import DeterminePanel, EndorsePanel, EndPanel, RelievePanel
+from lamproom.desk.watch.authority_panels import DeterminePanel, EndorsePanel, EndPanel, ExtendPanel, RelievePanel
 from lamproom.desk.watch.correct_panel import CorrectPanel
 from lamproom.desk.watch.lists_panels import ConditionsPanel, LogPanel, MorePanel, StandsPanel
 from lamproom.desk.watch.panel import Panel, Post
@@ -37,6 +39,9 @@ PANELS: dict[str, Callable[..., Panel]] = {
     "back": BackPanel,
     "determine": DeterminePanel,
     "endorse": EndorsePanel,
+    "extend": ExtendPanel,
+    "step": StepPanel,
+    "release": ReleasePanel,
     "end": EndPanel,
     "close": ClosePanel,
     "note": NotePanel,

@@ -268,9 +268,9 @@ class WatchScreen(Face):
         elif place == "bench":
             self._desk.go("bench", target=target)
         elif place in ("site", "registers"):
-            self._desk.go("registers", target=target)
+            self._desk.go("registers", target=rest, permit=self._number or "")
         elif place == "board":
-            self._desk.go("board")
+            self._desk.go("board", target=rest, permit=self._number or "")
         elif place != "watch" and self._number is not None:
             self._desk.go("workbook", permit=self._number, target=target)
 

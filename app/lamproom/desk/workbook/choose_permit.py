@@ -7,6 +7,7 @@ from collections.abc import Callable
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
+from lamproom.desk.carry_over import carry_over
 from lamproom.desk.desk import Desk
 from lamproom.desk.parts.label import Label, rule
 from lamproom.desk.signs import Sign
@@ -15,7 +16,7 @@ from lamproom.desk.workbook.choose_row import ChooseRow
 from lamproom.desk.workbook.state_signs import sign_of
 from lamproom.office.office import Office
 from lamproom.office.open_permit import open_permit
-from lamproom.office.views.workbook import permits, spaces
+from lamproom.office.views.workbook import SpaceEntry, permits, spaces
 from lamproom.words import say
 
 
@@ -75,8 +76,9 @@ class ChoosePermit(QWidget):
         for space in spaces(office):
             row = ChooseRow(space.name, "", space.place, space.barred, Sign.PLUS)
             row.setAccessibleName(say("workbook.space_row", space=space.name))
+            row.setAccessibleDescription(space.place)
             row.setEnabled(not space.barred)
-            self._put(self._spaces, row, f"workbook.new.{space.id}", self._new(space.id))
+            self._put(self._spaces, row, f"workbook.new.{space.id}", self._new(space))
         if not permits(office):
             self._say_none(self._permits, say("workbook.none_open"))
         if not spaces(office):
@@ -101,20 +103,21 @@ class ChoosePermit(QWidget):
     def _open(self, number: str) -> Callable[[], None]:
         return lambda: self.chosen.emit(number)
 
-    def _new(self, space: str) -> Callable[[], None]:
+    def _new(self, space: SpaceEntry) -> Callable[[], None]:
         return lambda: self.open_new(space)
 
-    def open_new(self, space: str) -> None:
-        """Open a draft for a space and show it."""
+    def open_new(self, entry: SpaceEntry) -> None:
+        """Open a draft and show it."""
         if self._desk.person is None:
             self._desk.said.emit("refused", say("workbook.who"))
             return
         opened: list[str] = []
 
-        def act(office: Office, space: str, by: str | None) -> None:
-            opened.append(open_permit(office, space, by=by))
+        def act(office: Office, by: str | None) -> None:
+            opened.append(open_permit(office, entry.space, by=by, renews=entry.renews, route=entry.route))
 
-        if self._desk.do(act, space, self._desk.person):
+        if self._desk.do(act, self._desk.person):
+            carry_over(self._desk, opened[0])
             self.chosen.emit(opened[0])
 
     def focus_first(self, new: bool) -> None:

@@ -34,6 +34,7 @@ class FanPart(QWidget):
         sheet.field("fan", self._flow)
         self._intake = sheet.field("fan.intake", Field(say("workbook.fan.intake")))
         self._noticed = sheet.field("fan.noticed", Field(say("workbook.fan.noticed")))
+        self._power = sheet.field("fan.power", Field(say("workbook.fan.power"), optional=True))
         self._start = sheet.button("fan.start", say("workbook.fan.start"), self._record_start)
         self._why = sheet.field("fan.why", Field(say("workbook.fan.why")))
         self._stop = sheet.button("fan.stop", say("workbook.fan.stop"), self._press_stop)
@@ -41,6 +42,7 @@ class FanPart(QWidget):
         starting.addLayout(columns(self._flow, None))
         starting.addWidget(self._intake)
         starting.addWidget(self._noticed)
+        starting.addWidget(self._power)
         starting.addLayout(columns(self._start, None))
         self._stopping, stopping = block()
         stopping.addLayout(columns(self._stop, None))
@@ -61,6 +63,7 @@ class FanPart(QWidget):
             "fan": self._flow,
             "fan.intake": self._intake,
             "fan.noticed": self._noticed,
+            "fan.power": self._power,
             "fan.why": self._why,
         }
         for name, field in self._fields.items():
@@ -68,6 +71,7 @@ class FanPart(QWidget):
         self._flow.entered.connect(lambda _text: sheet.reach(self._intake.box))
         self._intake.entered.connect(lambda _text: sheet.reach(self._noticed.box))
         self._noticed.entered.connect(lambda _text: self._record_start())
+        self._power.entered.connect(lambda _text: self._record_start())
         self._why.entered.connect(lambda _text: self._record_stop())
 
     def show_fan(self, view: IsolationSheetView) -> None:
@@ -98,7 +102,8 @@ class FanPart(QWidget):
             self._flow.show_error(str(refusal))
             self._sheet.reach(self._flow.box)
             return
-        if self._done(("fan", "fan.intake", "fan.noticed"), start_fan, flow, texts[1], texts[2]):
+        names = ("fan", "fan.intake", "fan.noticed", "fan.power")
+        if self._done(names, start_fan, flow, texts[1], texts[2], self._power.text().strip()):
             self._sheet.reach(self._stop)
 
     def _press_stop(self) -> None:

@@ -29,7 +29,8 @@ class HazardLine(QWidget):
     def __init__(self, sheet: Sheet, hazard: HazardRow, done: Callable[[QWidget], None]) -> None:
         super().__init__()
         self._sheet, self._hazard, self._done = sheet, hazard, done
-        self._opened: bool | None = None
+        self._opened = ""
+        self._gone_asked = False
         self._changing = False
         self._name = Label(size=Letter.BODY, wrap=True)
         self._shows = Label(size=Letter.SMALL, tone=Role.SECOND, wrap=True)
@@ -40,18 +41,20 @@ class HazardLine(QWidget):
         self._as_evaluated = sheet.button(
             f"{id}.as-evaluated", say("workbook.hazards.as_evaluated"), self._hold_as_evaluated
         )
-        self._otherwise = sheet.button(f"{id}.otherwise", say("workbook.hazards.otherwise"), lambda: self._open(True))
-        self._not_today = sheet.button(f"{id}.not-today", say("workbook.hazards.not_today"), lambda: self._open(False))
+        self._otherwise = sheet.button(f"{id}.otherwise", say("workbook.hazards.otherwise"), lambda: self._open("how"))
+        self._gone = sheet.button(f"{id}.gone", say("workbook.hazards.gone"), lambda: self._open("gone"))
+        self._not_today = sheet.button(f"{id}.not-today", say("workbook.hazards.not_today"), lambda: self._open("why"))
         # No tick: that a control stands in the world is recorded on other sheets.
         self._held = SaidLine(Sign.PEN)
         self._note = Label(size=Letter.SMALL, tone=Role.SECOND)
         self._change = sheet.button(f"{id}.change", say("workbook.change"), self._reopen, Kind.LINK)
         self._how = sheet.field(f"{id}.how", Field(say("workbook.hazards.how")))
         self._why = sheet.field(f"{id}.why", Field(say("workbook.hazards.why_not")))
+        self._gone_how = sheet.field(f"{id}.gone-how", Field(say("workbook.hazards.gone_how")))
         self._lay_out()
-        self._how.committed.connect(lambda text: self._say(True, text))
-        self._why.committed.connect(lambda text: self._say(False, text))
-        for field in (self._how, self._why):
+        self._fields = {"how": self._how, "why": self._why, "gone": self._gone_how}
+        for way, field in self._fields.items():
+            field.committed.connect(lambda text, way=way: self._say(way, text))
             field.entered.connect(lambda _text: self._done(self))
 
     def _lay_out(self) -> None:
@@ -71,6 +74,7 @@ class HazardLine(QWidget):
         acts.setColumnStretch(0, 1)
         acts.addWidget(self._control, 0, 0)
         acts.addWidget(self._as_evaluated, 0, 1)
+        acts.addWidget(self._gone, 0, 1)
         acts.addWidget(self._otherwise, 0, 2)
         acts.addWidget(self._not_today, 0, 3)
         self._answer = QWidget()
@@ -84,14 +88,14 @@ class HazardLine(QWidget):
         page.setContentsMargins(0, 0, 0, 0)
         page.setSpacing(4)
         page.addLayout(self._head)
-        for widget in (self._acts, self._how, self._why, self._answer):
+        for widget in (self._acts, self._how, self._why, self._gone_how, self._answer):
             page.addWidget(widget)
         page.addWidget(rule())
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
 
-    def show_hazard(self, hazard: HazardRow, sensors: Sequence[str]) -> None:
-        """Show what is recorded; a text half typed stays open."""
-        self._hazard = hazard
+    def show_hazard(self, hazard: HazardRow, sensors: Sequence[str], gone_asked: bool = False) -> None:
+        """Show what is recorded; a text half typed stays open. ``gone_asked``: held back is not enough."""
+        self._hazard, self._gone_asked = hazard, gone_asked
         unseen = (hazard.seen is False or hazard.blocked) and hazard.held is not False
         self._name.setText(hazard.name)
         self._name.set_tone(Role.TEXT, bold=unseen)
@@ -101,12 +105,14 @@ class HazardLine(QWidget):
         sign = {None: Sign.EQUAL, True: Sign.WITHIN, False: Sign.REFUSED}[hazard.seen]
         self._seen.set_state(Sign.REFUSED if hazard.blocked else sign, hazard.seen_words)
         self._control.setText(hazard.control)
-        self._as_evaluated.setVisible(bool(hazard.control))
-        for field, name in ((self._how, "how"), (self._why, "why")):
-            draft = self._sheet.draft(f"{hazard.id}.{name}")
+        self._as_evaluated.setVisible(bool(hazard.control) and not gone_asked)
+        self._otherwise.setVisible(not gone_asked)
+        self._gone.setVisible(gone_asked)
+        for way, field in self._fields.items():
+            draft = self._sheet.draft(self._kept_as(way))
             if draft and not field.box.hasFocus():
                 field.set_draft(draft)
-                self._opened = field is self._how
+                self._opened = way
         self._show_answer()
 
     def _show_cells(self, hazard: HazardRow, sensors: Sequence[str]) -> None:
@@ -136,14 +142,17 @@ class HazardLine(QWidget):
 
     def _show_answer(self) -> None:
         hazard = self._hazard
-        answered = hazard.held is not None and not self._changing and self._opened is None
+        answered = hazard.held is not None and not self._changing and not self._opened
         self._acts.setVisible(not answered)
-        self._how.setVisible(not answered and self._opened is True)
-        self._why.setVisible(not answered and self._opened is False)
+        for way, field in self._fields.items():
+            field.setVisible(not answered and self._opened == way)
         self._answer.setVisible(answered)
         if hazard.held is not None:
             words = "workbook.hazards.held" if hazard.held else "workbook.hazards.not_today_done"
-            self._held.say_it(Sign.PEN if hazard.held else Sign.EQUAL, say(words, how=hazard.how))
+            words = "workbook.hazards.gone_done" if hazard.eliminated else words
+            enough = hazard.eliminated or not self._gone_asked
+            sign = (Sign.PEN if enough else Sign.SOME_OPEN) if hazard.held else Sign.EQUAL
+            self._held.say_it(sign, say(words, how=hazard.how))
         self._note.setText(hazard.note)
 
     def _reopen(self) -> None:
@@ -151,51 +160,57 @@ class HazardLine(QWidget):
         self._show_answer()
         self._sheet.reach(self.place())
 
-    def _open(self, held: bool) -> None:
-        self._opened = held
+    def _open(self, way: str) -> None:
+        self._opened = way
         self._show_answer()
-        self._sheet.reach((self._how if held else self._why).box)
+        self._sheet.reach(self._fields[way].box)
 
     def _hold_as_evaluated(self) -> None:
-        self._record(True, self._hazard.control, None)
+        self._record("", self._hazard.control)
 
-    def _say(self, held: bool, text: str) -> None:
-        field = self._how if held else self._why
+    def _say(self, way: str, text: str) -> None:
         if text.strip():
-            self._record(held, text.strip(), field)
+            self._record(way, text.strip())
 
-    def _record(self, held: bool, how: str, field: Field | None) -> None:
-        hazard = self._hazard
-        if (held, how) != (hazard.held, hazard.how):
-            if field is not None:
-                self._sheet.keep(f"{hazard.id}.{'how' if held else 'why'}", how)
+    def _kept_as(self, way: str) -> str:
+        return f"{self._hazard.id}.{'gone-how' if way == 'gone' else way}"
+
+    def _record(self, way: str, how: str) -> None:
+        """Record it in one of the ways: held in these words or (empty) as evaluated, gone, or not today and why."""
+        hazard, field = self._hazard, self._fields.get(way)
+        held, gone = way != "why", way == "gone"
+        if (held, how, gone) != (hazard.held, hazard.how, hazard.eliminated):
             opened, changing = self._opened, self._changing
-            self._opened, self._changing = None, False
-            for name in ("how", "why"):
-                self._sheet.keep(f"{hazard.id}.{name}", "")
-            if not self._sheet.record(hold_hazard, hazard.id, held, how, beside=field):
+            self._opened, self._changing = "", False
+            for each in self._fields:
+                self._sheet.keep(self._kept_as(each), "")
+            if not self._sheet.record(hold_hazard, hazard.id, held, how, gone, beside=field):
                 self._opened, self._changing = opened, changing
-                if field is not None:
-                    self._sheet.keep(f"{hazard.id}.{'how' if held else 'why'}", how)
+                if way:
+                    self._sheet.keep(self._kept_as(way), how)
                 self._show_answer()
                 return
-        self._opened, self._changing = None, False
-        for each in (self._how, self._why):
-            each.set_text("")
+        self._opened, self._changing = "", False
+        for one in self._fields.values():
+            one.set_text("")
         self._show_answer()
         if field is None:
             self._done(self)
 
     def open_place(self) -> QWidget | None:
         """What waits to be answered here; None when the hazard is answered."""
-        return self.place() if self._hazard.held is None else None
+        hazard = self._hazard
+        waits = hazard.held is None or (self._gone_asked and hazard.held and not hazard.eliminated)
+        return self.place() if waits else None
 
     def place(self) -> QWidget:
         """Where a link to this hazard leads."""
         if not self._acts.isVisibleTo(self):
             return self._change
-        if self._opened is not None:
-            return (self._how if self._opened else self._why).box
+        if self._opened:
+            return self._fields[self._opened].box
+        if self._gone_asked:
+            return self._gone
         return self._as_evaluated if self._hazard.control else self._otherwise
 
 

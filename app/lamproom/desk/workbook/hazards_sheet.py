@@ -13,10 +13,12 @@ from lamproom.desk.parts.kept_rows import keep_rows
 from lamproom.desk.parts.label import Label, rule
 from lamproom.desk.parts.notice import MessageLine
 from lamproom.desk.signs import Sign
-from lamproom.desk.theme import Letter
+from lamproom.desk.theme import Letter, Role
 from lamproom.desk.workbook.hazard_row import HazardLine, HeadCells
+from lamproom.desk.workbook.questions import Questions
 from lamproom.desk.workbook.sheet import WIDEST, Sheet, block, columns
 from lamproom.office.add_hazard import add_hazard
+from lamproom.office.state_basis import state_basis
 from lamproom.office.views.hazards_sheet import HazardsSheetView, hazard_id, hazards_sheet
 from lamproom.words import say
 
@@ -56,6 +58,20 @@ class HazardsSheet(Sheet):
         self._list.setSpacing(6)
         self.page.addLayout(self._list)
         self._lay_add()
+        self._about, about = block()
+        about.addWidget(rule(strong=True))
+        self._questions = Questions(self, lambda row: self.move_on(row, self._questions.open_places()))
+        about.addWidget(self._questions)
+        self.page.addWidget(self._about)
+        self._gone, gone = block()
+        gone.addWidget(rule(strong=True))
+        gone.addWidget(Label(say("workbook.hazards.basis_how"), Letter.SMALL, tone=Role.SECOND, wrap=True))
+        self._basis = self.field("basis", Field(say("workbook.hazards.basis")))
+        self._basis_note = Label("", Letter.SMALL, tone=Role.SECOND)
+        gone.addWidget(self._basis)
+        gone.addWidget(self._basis_note)
+        self._basis.committed.connect(self._state_basis)
+        self.page.addWidget(self._gone)
         self.page.addStretch(1)
 
     def _lay_add(self) -> None:
@@ -66,19 +82,24 @@ class HazardsSheet(Sheet):
         self._shows = self.field("add.shows", Field(say("workbook.hazards.shows")))
         self._gas = DropList(say("workbook.hazards.gas"))
         self._gas.box.setObjectName(self.name("add.gas"))
+        self._sort = DropList(say("workbook.hazards.sort"))
+        self._sort.box.setObjectName(self.name("add.sort"))
+        self._sort.hide()
         self._add_it = self.button("add.record", say("workbook.hazards.add_it"), self._record_add, Kind.MAIN)
         self._cancel = self.button("add.cancel", say("workbook.hazards.do_not_add"), self._close_add)
         self._gas_wrong = MessageLine()
         page.addWidget(self._name)
         page.addWidget(self._shows)
         page.addWidget(self._gas)
+        page.addWidget(self._sort)
         page.addWidget(self._gas_wrong)
         page.addLayout(columns(self._add_it, self._cancel, None))
         self._new.hide()
         self.page.addLayout(columns(self._add, None))
         self.page.addWidget(self._new)
         self._name.entered.connect(lambda _text: self.reach(self._shows.box))
-        self._gas.chosen.connect(lambda _gas: self._gas_wrong.clear())
+        self._gas.chosen.connect(self._gas_chosen)
+        self._sort.chosen.connect(lambda _sort: self._gas_wrong.clear())
         self._shows.entered.connect(lambda _text: self.reach(self._gas.box))
 
     def refresh(self) -> None:
@@ -90,10 +111,20 @@ class HazardsSheet(Sheet):
         of = {row.id: row for row in view.rows}
         keep_rows(self._list, self._lines, of, lambda id: HazardLine(self, of[id], self._held))
         for row in view.rows:
-            self._lines[row.id].show_hazard(row, sensors)
+            self._lines[row.id].show_hazard(row, sensors, view.gone_asked)
         if self._view is None or self._view.gases != view.gases:
             options = [Option(_NO_GAS, say("workbook.hazards.no_gas_option"))]
             self._gas.set_options([*options, *(Option(gas, name) for gas, name in view.gases)])
+            self._sort.set_options(Option(sort, name) for sort, name in view.sorts)
+        self._questions.show_items(view.items, view.bars, view.standing)
+        self._about.setVisible(bool(view.items) or bool(view.standing))
+        self._gone.setVisible(view.gone_asked)
+        self._basis_note.setText(view.basis_note)
+        if not self._basis.box.hasFocus():
+            self._basis.set_text(view.basis)
+            draft = self.draft("basis")
+            if draft and draft != view.basis:
+                self._basis.set_draft(draft)
         if not self._new.isVisibleTo(self) and self.draft("add.name"):
             self._name.set_draft(self.draft("add.name"))
             self._shows.set_draft(self.draft("add.shows"))
@@ -104,6 +135,21 @@ class HazardsSheet(Sheet):
     def concerns(self, streams: object) -> bool:
         """Acts on the permit alone."""
         return isinstance(streams, frozenset) and f"permit/{self.number}" in streams
+
+    def _state_basis(self, text: str) -> None:
+        stored = self._view.basis if self._view is not None else ""
+        if not text.strip() or text.strip() == stored:
+            return
+        self.keep("basis", text.strip())
+        if self.record(state_basis, text.strip(), beside=self._basis):
+            self.keep("basis", "")
+
+    def _gas_chosen(self, gas: str) -> None:
+        """A hazard that is no gas says what sort it is: hot work and dust bring their own questions."""
+        self._gas_wrong.clear()
+        self._sort.setVisible(gas == _NO_GAS)
+        if gas == _NO_GAS:
+            self.reach(self._sort.box)
 
     def _show_heads(self, sensors: tuple[str, ...], kinds: tuple[str, ...]) -> None:
         self._bare.setVisible(not sensors)
@@ -121,8 +167,12 @@ class HazardsSheet(Sheet):
         self.move_on(line, self.open_places())
 
     def open_places(self) -> list[QWidget]:
-        """The hazards that nobody has looked at today."""
-        return [place for one in self._lines.values() if (place := one.open_place()) is not None]
+        """The hazards that nobody has looked at today, then the questions, then the basis."""
+        places = [place for one in self._lines.values() if (place := one.open_place()) is not None]
+        places += self._questions.open_places()
+        if self._view is not None and self._view.gone_asked and not self._view.basis:
+            places.append(self._basis.box)
+        return places
 
     def _open_add(self) -> None:
         self._new.show()
@@ -135,6 +185,8 @@ class HazardsSheet(Sheet):
             field.set_text("")
             field.clear_error()
         self._gas.set_value("")
+        self._sort.set_value("")
+        self._sort.hide()
         self._gas_wrong.clear()
         self._new.hide()
         self._add.show()
@@ -152,13 +204,21 @@ class HazardsSheet(Sheet):
             # Once the words have their room below the field.
             QTimer.singleShot(0, self, lambda: self._area.ensureWidgetVisible(self._gas_wrong, 0, 16))
             return
+        sort = self._sort.value() if gas == _NO_GAS else "atmosphere"
+        if not sort:
+            self._gas_wrong.say_it(Sign.DANGER, say("workbook.hazards.sort_needed"), at_once=True)
+            self.reach(self._sort.box)
+            QTimer.singleShot(0, self, lambda: self._area.ensureWidgetVisible(self._gas_wrong, 0, 16))
+            return
         id = hazard_id(name, self._lines)
-        if self.record(add_hazard, id, name, shows, None if gas == _NO_GAS else gas, beside=self._name):
+        if self.record(add_hazard, id, name, shows, None if gas == _NO_GAS else gas, sort, beside=self._name):
             self._close_add()
             self.refresh()
             self.reach(self._lines[id].place())
 
     def place(self, rest: str) -> QWidget | None:
-        """A hazard by its id."""
+        """A hazard by its id, the basis, or a question."""
+        if rest == "basis":
+            return self._basis.box
         line = self._lines.get(rest)
-        return line.place() if line is not None else None
+        return line.place() if line is not None else self._questions.place(rest)

@@ -20,6 +20,8 @@ from lamproom.office.isolate_point import isolate_point
 from lamproom.office.views.isolation_sheet import PointRow
 from lamproom.words import say
 
+_PARTS = ("lock", "box", "owner", "dead", "verified")
+
 
 class IsolationPointLine(QWidget):
     """What is half given is kept as drafts. ``done`` is called after a record, so that the sheet can move on."""
@@ -31,6 +33,7 @@ class IsolationPointLine(QWidget):
         self._people: tuple[tuple[str, str], ...] = ()
         id = point.id
         self._lock = sheet.field(f"{id}.lock", Field(say("workbook.isolation.lock"), width=96))
+        self._box = sheet.field(f"{id}.box", Field(say("workbook.isolation.box"), width=96, optional=True))
         self._owner = DropList(say("workbook.isolation.owner"))
         self._owner.box.setObjectName(sheet.name(f"{id}.owner"))
         self._tried = ThreeWayBar(say("workbook.isolation.tried"), may_not_apply=False)
@@ -45,6 +48,7 @@ class IsolationPointLine(QWidget):
         self._lay_out()
         self._lock.committed.connect(lambda text: self._given("lock", text.strip()))
         self._lock.entered.connect(lambda _text: sheet.reach(self._owner.box))
+        self._box.committed.connect(lambda text: self._given("box", text.strip()))
         self._owner.chosen.connect(self._owner_chosen)
         self._tried.answered.connect(self._tried_answered)
         self._second.chosen.connect(lambda person: self._given("verified", person))
@@ -55,8 +59,12 @@ class IsolationPointLine(QWidget):
         tried.setSpacing(2)
         tried.addWidget(Label(say("workbook.isolation.tried"), Letter.TABLE, bold=True))
         tried.addWidget(self._tried)
-        row = QHBoxLayout(self._ask)
-        row.setContentsMargins(0, 2, 0, 4)
+        asked = QVBoxLayout(self._ask)
+        asked.setContentsMargins(0, 2, 0, 4)
+        asked.setSpacing(4)
+        row = QHBoxLayout()
+        asked.addLayout(row)
+        asked.addLayout(columns(self._box, None))
         row.setSpacing(12)
         row.addWidget(self._lock, 0, Qt.AlignmentFlag.AlignTop)
         row.addWidget(self._owner, 1, Qt.AlignmentFlag.AlignTop)
@@ -87,6 +95,8 @@ class IsolationPointLine(QWidget):
             self._owner.set_options(self._options(people))
         if not self._lock.box.hasFocus():
             self._lock.set_text(self._kept("lock", point.lock))
+        if not self._box.box.hasFocus():
+            self._box.set_text(self._kept("box", point.box))
         self._owner.set_value(self._kept("owner", point.owner))
         dead = {None: "", True: "yes", False: "no"}[point.tried_dead]
         self._tried.set_answer(Answer(self._kept("dead", dead)))
@@ -115,11 +125,12 @@ class IsolationPointLine(QWidget):
         self._answer.setVisible(answered)
 
     def _begun(self) -> bool:
-        return any(self._sheet.draft(f"{self._point.id}.{part}") for part in ("lock", "owner", "dead", "verified"))
+        return any(self._sheet.draft(f"{self._point.id}.{part}") for part in _PARTS)
 
     def _reopen(self) -> None:
         self._changing = True
         self._lock.set_text("")
+        self._box.set_text("")
         self._owner.set_value("")
         self._tried.set_answer(Answer.NONE)
         self._second.set_value("")
@@ -145,12 +156,14 @@ class IsolationPointLine(QWidget):
         point = self._point
         dead = tried is Answer.YES
         verified = second if dead else None
-        if (lock, owner, dead, verified) == (point.lock, point.owner, point.tried_dead, point.verified_by or None):
+        box = self._box.text().strip()
+        known = (point.lock, point.owner, point.tried_dead, point.verified_by or None, point.box)
+        if (lock, owner, dead, verified, box) == known:
             self._forget()
         else:
-            drafts = {part: self._sheet.draft(f"{point.id}.{part}") for part in ("lock", "owner", "dead", "verified")}
+            drafts = {part: self._sheet.draft(f"{point.id}.{part}") for part in _PARTS}
             self._forget()
-            if not self._sheet.record(isolate_point, point.id, lock, owner, dead, verified, beside=self._lock):
+            if not self._sheet.record(isolate_point, point.id, lock, owner, dead, verified, box, beside=self._lock):
                 for part, kept in drafts.items():
                     self._sheet.keep(f"{point.id}.{part}", kept)
                 self._show_state()
@@ -160,7 +173,7 @@ class IsolationPointLine(QWidget):
 
     def _forget(self) -> None:
         self._changing = False
-        for part in ("lock", "owner", "dead", "verified"):
+        for part in _PARTS:
             self._sheet.keep(f"{self._point.id}.{part}", "")
 
     def _next_of(self, part: str) -> None:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Literal
-
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lamproom.desk.desk import Desk
@@ -12,14 +10,12 @@ from lamproom.desk.parts.label import Label, rule
 from lamproom.desk.theme import Letter, Role
 from lamproom.desk.workbook.briefing_page import BriefingPage
 from lamproom.desk.workbook.evaluated_questions import EvaluatedQuestions
-from lamproom.desk.workbook.sheet import Sheet
+from lamproom.desk.workbook.sheet import Sheet, columns
 from lamproom.office.brief import brief
 from lamproom.office.name_person import name_person
 from lamproom.office.unname_person import unname_person
-from lamproom.office.views.people_sheet import Candidate, PeopleView, people_view
+from lamproom.office.views.people_sheet import Candidate, Part, PeopleView, people_view
 from lamproom.words import say
-
-Part = Literal["entrant", "attendant", "supervisor"]
 
 
 class PeopleSheet(Sheet):
@@ -47,6 +43,9 @@ class PeopleSheet(Sheet):
         for part, choice in self._choices.items():
             choice.chosen.connect(lambda person, part=part: self._press(part, person))
             self._nobody[part] = Label(say("sheets.people.nobody"), Letter.SMALL, tone=Role.SECOND, wrap=True)
+        self._same = self.button("same", "", self._name_same)
+        self._same.hide()
+        self._not_asked = Label("", Letter.TABLE, tone=Role.SECOND, wrap=True)
         self._questions = EvaluatedQuestions(self)
         self._names = QWidget()
         self._briefing = BriefingPage()
@@ -70,6 +69,8 @@ class PeopleSheet(Sheet):
         page = QVBoxLayout(self._names)
         page.setContentsMargins(0, 0, 0, 0)
         page.setSpacing(12)
+        page.addWidget(self._not_asked)
+        page.addLayout(columns(self._same, None))
         page.addLayout(names)
         page.addWidget(rule(strong=True))
         page.addWidget(self._questions)
@@ -96,6 +97,14 @@ class PeopleSheet(Sheet):
         for part, candidates in self._candidates(view).items():
             self._options(part, candidates)
         self._questions.show_items(view.items, view.bars, view.standing)
+        self._same.setVisible(bool(view.same))
+        self._same.set_words(say("sheets.people.same_n", n=len(view.same)))
+        self._not_asked.setText(view.not_asked)
+        self._not_asked.setVisible(bool(view.not_asked))
+        for widget in (self._choices["attendant"], self._told):
+            widget.setVisible(not view.not_asked)
+        if view.not_asked:
+            self._nobody["attendant"].hide()
         missing = sum(1 for one in view.crew if not one.signed)
         self._told.set_words(
             say("sheets.people.briefing_open", n=missing) if missing else say("sheets.people.briefing")
@@ -141,6 +150,13 @@ class PeopleSheet(Sheet):
             return
         if not self.record(unname_person if named else name_person, person, part):
             self.refresh()
+
+    def _name_same(self) -> None:
+        """Name again whom the permit before named: each is checked like anyone, briefed anew, and signs anew."""
+        for person, part in self._view.same if self._view is not None else ():
+            if not self.record(name_person, person, part):
+                self.refresh()
+                return
 
     def _brief(self, inks: object) -> None:
         witness = self._view.witness if self._view is not None else None

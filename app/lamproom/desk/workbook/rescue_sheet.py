@@ -56,6 +56,8 @@ class RescueSheet(Sheet):
 
     def _lay(self) -> None:
         self.page.addWidget(self._plan)
+        self._not_asked = Label("", Letter.TABLE, bold=True, wrap=True)
+        self.page.addWidget(self._not_asked)
         self.section(say("sheets.rescue.confirm_title"))
         self.page.addLayout(_row((self._answered, 1), (self._until, 0)))
         self.page.addLayout(_row((self._minutes, 1), (self._confirmed, 0), (self._confirm, 0)))
@@ -109,6 +111,8 @@ class RescueSheet(Sheet):
         _state(self._tried, view.tried.words if view.tried is not None else "")
         self._questions.show_items(view.items, view.bars, view.standing)
         self._words.setText("\n".join(view.call))
+        self._not_asked.setText(view.not_asked)
+        self._not_asked.setVisible(bool(view.not_asked))
 
     def _fields(self) -> dict[str, Field]:
         return {

@@ -163,6 +163,7 @@ def _span(pages: Pages, begins: datetime, ends: datetime | None) -> c.Span:
 _MEANS: dict[type, str] = {
     e.Authorised: "authorised",
     e.Reendorsed: "reendorsed",
+    e.Extended: "extended",
     e.StopDetermined: "determined",
     e.SupervisionHandedOver: "handed_over",
     e.Ended: "ended",

@@ -12,7 +12,9 @@ from datetime import datetime
 from lamproom.office.office import Office
 from lamproom.office.views.board_cards import Card, Section, card_of
 from lamproom.office.views.board_next import NextLine, next_lines
+from lamproom.office.views.new_permits import more_openings
 from lamproom.office.views.ready_lines import InstrumentLine, instrument_lines
+from lamproom.permit.events import Route
 from lamproom.permit.state import Permit
 from lamproom.permit.words import State
 from lamproom.words import say, say_count
@@ -20,12 +22,17 @@ from lamproom.words import say, say_count
 
 @dataclass(frozen=True, slots=True)
 class SpaceChoice:
-    """A space that a permit may be opened for: id, name, what stands beside it, why not (empty: it may)."""
+    """What a permit may be opened for: its key, name, what stands beside it, why not (empty: it may).
+
+    The key is the id of the space for an ordinary permit; ``route`` and ``renews`` say otherwise."""
 
     id: str
     name: str
     note: str
     barred: str
+    space: str = ""
+    route: Route = "permit"
+    renews: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +127,12 @@ def spaces(office: Office) -> tuple[SpaceChoice, ...]:
             if numbers
             else space.registered.place
         )
-        choices.append(SpaceChoice(id, space.registered.name, note, barred))
+        choices.append(SpaceChoice(id, space.registered.name, note, barred, id))
+        if not barred:
+            choices += [
+                SpaceChoice(one.key, one.name, one.note, "", one.space, one.route, one.renews)
+                for one in more_openings(office, id)
+            ]
     return tuple(sorted(choices, key=lambda choice: choice.name))
 
 

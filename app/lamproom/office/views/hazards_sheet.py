@@ -3,21 +3,26 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
+from typing import get_args
 
 from lamproom.bench.bump import gas_name
 from lamproom.office.office import Office
-from lamproom.office.views.recorded import fixed, who_and_when
+from lamproom.office.views.recorded import answered_against, fixed, standing_answers, who_and_when
+from lamproom.office.views.sheet_items import ItemView, items_of
 from lamproom.permit import events as e
 from lamproom.permit.facts import Facts
 from lamproom.permit.obstacles.atmosphere import FLAMMABLE_ONLY, NO_LIMIT, sees
+from lamproom.permit.space import HazardKind
 from lamproom.permit.state import Assigned
 from lamproom.permit.words import limit_words
 from lamproom.words import say
 
 _TOGETHER = ",\u00a0"
 """Between names that stay on one line."""
+_OF_THE_AIR = ("atmosphere", "not-said")
+"""Sorts that nobody chooses for a hazard that is no gas."""
 _OFFERED = (
     "oxygen",
     "flammable",
@@ -70,16 +75,26 @@ class HazardRow:
     note: str
     blocked: bool = False
     cell_words: tuple[str, ...] = ()
+    eliminated: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class HazardsSheetView:
-    """``gases`` are the substances that an added hazard may be, as pairs of id and name."""
+    """``gases`` are the substances that an added hazard may be, as pairs of id and name; ``sorts`` the sorts of one
+    that is no gas. ``gone_asked``: for a reclassification each hazard must be gone for good; ``basis`` says why it is.
+    """
 
     columns: tuple[SensorColumn, ...]
     rows: tuple[HazardRow, ...]
     gases: tuple[tuple[str, str], ...]
+    items: tuple[ItemView, ...]
+    bars: Mapping[str, str]
+    standing: tuple[tuple[str, str], ...]
     fixed: str
+    sorts: tuple[tuple[str, str], ...] = ()
+    gone_asked: bool = False
+    basis: str = ""
+    basis_note: str = ""
 
 
 def hazards_sheet(office: Office, number: str) -> HazardsSheetView:
@@ -95,8 +110,20 @@ def hazards_sheet(office: Office, number: str) -> HazardsSheetView:
             for id, name, shows, gas in facts.permit.hazards()
         ),
         gases=tuple((gas, gas_name(gas).say()) for gas in _OFFERED),
+        items=items_of(facts, "hazards"),
+        bars=answered_against(facts),
+        standing=standing_answers(facts, "hazards"),
         fixed=fixed(facts),
+        sorts=tuple((sort, say(f"registers.sort.{sort}")) for sort in get_args(HazardKind) if sort not in _OF_THE_AIR),
+        gone_asked=facts.permit.route == "reclassified",
+        basis=_basis(facts),
+        basis_note=who_and_when(facts, facts.permit.basis),
     )
+
+
+def _basis(facts: Facts) -> str:
+    event = facts.permit.basis.event if facts.permit.basis is not None else None
+    return event.basis if isinstance(event, e.BasisStated) else ""
 
 
 def _columns(serving: Collection[Assigned]) -> tuple[SensorColumn, ...]:
@@ -156,6 +183,7 @@ def _row(
         note=who_and_when(facts, made),
         blocked=bool(seen) and not ready,
         cell_words=tuple(_cell_words(c, gas, cell) for c, cell in zip(columns, cells, strict=True)) if gas else (),
+        eliminated=event.eliminated if event is not None else False,
     )
 
 

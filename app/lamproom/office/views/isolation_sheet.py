@@ -31,6 +31,7 @@ class PointRow:
     done: str = ""
     note: str = ""
     wrong: str = ""
+    box: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,6 +105,7 @@ def _point(facts: Facts, point: IsolationPoint) -> PointRow:
         if event.verified_by is not None
         else say("workbook.isolation.unverified")
     )
+    lock = say("workbook.isolation.in_box", lock=event.lock, box=event.box) if event.box else event.lock
     tried = say("workbook.isolation.dead" if event.tried_dead else "workbook.isolation.not_dead")
     wrong = [o.sentence.say() for o in obstacles(facts) if o.target == f"isolation/{point.id}"]
     return replace(
@@ -112,8 +114,13 @@ def _point(facts: Facts, point: IsolationPoint) -> PointRow:
         owner=event.owner,
         tried_dead=event.tried_dead,
         verified_by=event.verified_by or "",
+        box=event.box,
         done=say(
-            "workbook.isolation.done", lock=event.lock, owner=facts.name(event.owner), tried=tried, verified=verified
+            "workbook.isolation.done",
+            lock=lock,
+            owner=facts.name(event.owner),
+            tried=tried,
+            verified=verified,
         ),
         note=who_and_when(facts, made),
         wrong=" ".join(wrong),
@@ -150,6 +157,7 @@ def _fan(facts: Facts) -> StatedView:
     event = permit.fan.event if permit.fan is not None else None
     if isinstance(event, e.VentilationStarted):
         done = say("workbook.fan.done", flow=event.flow_m3_h, intake=event.intake, noticed=event.stop_noticed_by)
+        done = say("workbook.fan.done_power", done=done, power=event.power) if event.power else done
         return StatedView(done, who_and_when(facts, permit.fan))
     stopped = permit.fan_stopped.event if permit.fan_stopped is not None else None
     if isinstance(stopped, e.VentilationStopped):

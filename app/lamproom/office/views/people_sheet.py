@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
+from typing import Literal
 
 from lamproom.office.office import Office
 from lamproom.office.views.air_table import AirTable, air_table
@@ -15,6 +16,8 @@ from lamproom.permit.facts import Facts
 from lamproom.permit.people import Person, trained
 from lamproom.permit.words import clock
 from lamproom.words import say
+
+Part = Literal["entrant", "attendant", "supervisor"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +65,10 @@ class PeopleView:
     crew: tuple[ToSign, ...]
     witness: str | None
     witness_words: str
+    same: tuple[tuple[str, Part], ...] = ()
+    """Who was named on the permit that this one follows, for which part, and may be named again."""
+    not_asked: str = ""
+    """Why no attendant and no briefing are asked for; empty where they are."""
 
 
 def people_view(office: Office, number: str) -> PeopleView:
@@ -72,11 +79,14 @@ def people_view(office: Office, number: str) -> PeopleView:
     register = [office.person(id) for id in office.ids("person")]
     supervisor = (permit.supervisor,) if permit.supervisor is not None else ()
     witness = facts.name(permit.supervisor) if permit.supervisor is not None else ""
+    entrants = tuple(_candidates(facts, register, "entrant", permit.entrants, day))
+    attendants = tuple(_candidates(facts, register, "attendant", permit.attendants, day))
+    supervisors = tuple(_candidates(facts, register, "supervisor", supervisor, day))
     return PeopleView(
         number,
-        tuple(_candidates(facts, register, "entrant", permit.entrants, day)),
-        tuple(_candidates(facts, register, "attendant", permit.attendants, day)),
-        tuple(_candidates(facts, register, "supervisor", supervisor, day)),
+        entrants,
+        attendants,
+        supervisors,
         items_of(facts, "people"),
         answered_against(facts),
         standing_answers(facts, "people"),
@@ -85,7 +95,26 @@ def people_view(office: Office, number: str) -> PeopleView:
         tuple(_crew(facts)),
         permit.supervisor,
         say("sheets.people.witness", name=witness) if witness else say("sheets.people.no_witness"),
+        tuple(_same(office, facts, {"entrant": entrants, "attendant": attendants, "supervisor": supervisors})),
+        say("sheets.people.not_asked", way=say(f"registers.way.{permit.route}")) if permit.route != "permit" else "",
     )
+
+
+def _same(office: Office, facts: Facts, offered: Mapping[Part, tuple[Candidate, ...]]) -> Iterator[tuple[str, Part]]:
+    """Those named on the permit that this one follows whom nobody named here yet and nothing keeps from their part."""
+    after = facts.permit.opened.renews
+    if after is None or facts.permit.authorised is not None:
+        return
+    old = office.permit(after)
+    named: Mapping[Part, tuple[str, ...]] = {
+        "entrant": old.entrants,
+        "attendant": old.attendants,
+        "supervisor": (old.supervisor,) if old.supervisor is not None else (),
+    }
+    for part, candidates in offered.items():
+        for one in candidates:
+            if one.person in named[part] and not one.named and not one.barred:
+                yield one.person, part
 
 
 def _candidates(

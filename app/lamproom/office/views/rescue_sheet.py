@@ -52,6 +52,8 @@ class RescueView:
     bars: Mapping[str, str]
     standing: tuple[tuple[str, str], ...]
     call: tuple[str, ...]
+    not_asked: str = ""
+    """Why rescue is not asked for before entry; empty where it is."""
 
 
 def rescue_view(office: Office, number: str) -> RescueView:
@@ -73,6 +75,7 @@ def rescue_view(office: Office, number: str) -> RescueView:
         answered_against(facts),
         standing_answers(facts, "rescue"),
         call_words(office, facts),
+        say("sheets.rescue.not_asked", way=say(f"registers.way.{permit.route}")) if permit.route != "permit" else "",
     )
 
 

@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Literal, get_args
+from typing import Literal, TypeVar, get_args
 
 from lamproom.office.office import Office
 from lamproom.office.views.bench import site_form
 from lamproom.office.views.registers import Facts
 from lamproom.office.views.typed import Filled, Typed, day_words
 from lamproom.permit.space import (
+    AlternateBasis,
     Hazard,
+    HazardKind,
+    Holding,
     IsolationPoint,
     Portal,
     RescuePlan,
@@ -19,10 +22,18 @@ from lamproom.permit.space import (
     SpaceRegistered,
     permit_required,
 )
+from lamproom.permit.space import Space as KnownSpace
 from lamproom.words import say, say_count
 
+T = TypeVar("T", bound=str)
 Shape = Literal["vertical-shaft", "vertical-tank", "silo", "horizontal-tank", "vault"]
 SHAPES: tuple[Shape, ...] = get_args(Shape)
+SORTS: tuple[HazardKind, ...] = tuple(sort for sort in get_args(HazardKind) if sort != "not-said")
+HELD_AS: tuple[Holding, ...] = tuple(held for held in get_args(Holding) if held != "not-said")
+Team = Literal["outside", "own", "not-said"]
+TEAMS: tuple[Team, ...] = ("outside", "own")
+BASIS = ("monitoring", "inspection", "ventilation-alone", "decided-by", "decided-on")
+"""What is said when the alternate procedures are decided to be open: all of it or nothing."""
 CONFINED = ("body_can_enter", "limited_way", "not_for_occupancy")
 PERMIT = ("bad_air_possible", "engulfment_possible", "trapping_shape", "other_hazard")
 HAZARD_GASES = (
@@ -74,6 +85,41 @@ def class_words(registered: SpaceRegistered) -> str:
     return say("registers.space.confined" if confined else "registers.space.not_confined")
 
 
+def danger_words(registered: SpaceRegistered | None) -> str:
+    """What the sign at a permit-required space says, 29 CFR 1910.146(c)(2); empty for another space."""
+    return say("registers.space.danger") if registered is not None and permit_required(registered) else ""
+
+
+def neighbours(office: Office, id: str) -> tuple[tuple[str, str], ...]:
+    """The other spaces of the register, as pairs of id and name."""
+    known = ((other, office.space(other).registered) for other in office.ids("space") if other != id)
+    return tuple((other, registered.name) for other, registered in known if registered is not None)
+
+
+def _capability(office: Office, made: SpaceEvaluated) -> list[tuple[str, str]]:
+    """What the evaluation says of rescue, neighbours and the alternate procedures; what nobody said is left out."""
+    plan, basis = made.rescue, made.alternate
+    lines = []
+    if plan.team != "not-said":
+        lines.append((say("registers.space.team"), say(f"registers.team.{plan.team}")))
+    if plan.evaluated_by and plan.evaluated_on is not None:
+        judged = say("registers.space.on_words", name=plan.evaluated_by, day=day_words(plan.evaluated_on))
+        lines.append((say("registers.space.judged_by"), judged))
+    names = [_name(office.space(other), other) for other in made.adjoining]
+    if names:
+        lines.append((say("registers.space.adjoining"), ", ".join(names)))
+    if basis is not None:
+        decided = say("registers.space.on_words", name=basis.decided_by, day=day_words(basis.decided_on))
+        lines.append((say("registers.space.decided_by"), decided))
+        lines.append((say("registers.space.monitoring"), basis.monitoring))
+        lines.append((say("registers.space.inspection"), basis.inspection))
+    return lines
+
+
+def _name(space: KnownSpace, id: str) -> str:
+    return space.registered.name if space.registered is not None else id
+
+
 def space_facts(office: Office, id: str) -> Facts:
     """A space as registered and evaluated."""
     space = office.space(id)
@@ -101,6 +147,7 @@ def space_facts(office: Office, id: str) -> Facts:
             (say("registers.space.unisolable"), made.unisolable or say("registers.space.all_isolable")),
             (say("registers.space.retest"), ", ".join(made.retest_points_m)),
             (say("registers.space.rescue"), made.rescue.service),
+            *_capability(office, made),
         ]
     return Facts(known.name, tuple(lines))
 
@@ -171,13 +218,61 @@ def rows_of(answers: Mapping[str, str], list_key: str) -> tuple[int, ...]:
     return tuple(sorted(rows))
 
 
+def _known(given: str, known: tuple[T, ...], otherwise: T) -> T:
+    return next((one for one in known if one == given), otherwise)
+
+
+def _said(answers: Mapping[str, str], key: str) -> bool | None:
+    """Yes, no, or None while nobody said it."""
+    return {"yes": True, "no": False}.get(answers.get(key, ""))
+
+
+def _plan(typed: Typed, answers: Mapping[str, str]) -> RescuePlan | None:
+    """Who comes, and what is known of whether they can; the latter may be said later, and bars entry until then."""
+    service, means, then = typed.text("service"), typed.text("means"), typed.text("then")
+    response, retrieval = typed.figure("response"), typed.text("retrieval")
+    judged, practised = typed.day("judged-on", needed=False), typed.day("practised-on", needed=False)
+    first_aid = typed.day("first-aid-until", needed=False)
+    if response is None:
+        return None
+    return RescuePlan(
+        service=service,
+        means=means,
+        then=then,
+        response_min=response,
+        retrieval=retrieval,
+        team=_known(typed.one("team", needed=False), TEAMS, "not-said"),
+        evaluated_by=typed.text("judged-by", needed=False),
+        evaluated_on=judged,
+        told_hazards=_said(answers, "told-hazards"),
+        access_given=_said(answers, "access-given"),
+        practised_on=practised,
+        first_aid_until=first_aid,
+        mechanical=_said(answers, "mechanical"),
+    )
+
+
+def _basis(typed: Typed, answers: Mapping[str, str]) -> AlternateBasis | None:
+    """The basis of the alternate procedures: None when nothing of it was said, else all of it is needed."""
+    if not any(answers.get(key, "").strip() for key in BASIS):
+        return None
+    monitoring, inspection = typed.text("monitoring"), typed.text("inspection")
+    alone, by, on = typed.yes("ventilation-alone"), typed.text("decided-by"), typed.day("decided-on")
+    if on is None:
+        return None
+    return AlternateBasis(
+        monitoring=monitoring, inspection=inspection, ventilation_alone=bool(alone), decided_by=by, decided_on=on
+    )
+
+
 def _hazards(typed: Typed, answers: Mapping[str, str]) -> tuple[Hazard, ...]:
     taken: set[str] = set()
     found = []
     for row in rows_of(answers, "hazards"):
         name, shows = typed.text(f"hazards.{row}.name"), typed.text(f"hazards.{row}.shows")
         control, gas = typed.text(f"hazards.{row}.control"), typed.one(f"hazards.{row}.gas", needed=False)
-        found.append(Hazard(id=id_of(name, taken), name=name, shows=shows, control=control, gas=gas or None))
+        sort = _known(typed.one(f"hazards.{row}.sort", needed=False), SORTS, "not-said")
+        found.append(Hazard(id=id_of(name, taken), name=name, shows=shows, control=control, gas=gas or None, sort=sort))
     return tuple(found)
 
 
@@ -187,7 +282,8 @@ def _points(typed: Typed, answers: Mapping[str, str]) -> tuple[IsolationPoint, .
     for row in rows_of(answers, "isolation"):
         name, holds = typed.text(f"isolation.{row}.name"), typed.text(f"isolation.{row}.holds")
         how = typed.text(f"isolation.{row}.how")
-        found.append(IsolationPoint(id=id_of(name, taken), name=name, holds=holds, how=how))
+        held_as = _known(typed.one(f"isolation.{row}.held_as", needed=False), HELD_AS, "not-said")
+        found.append(IsolationPoint(id=id_of(name, taken), name=name, holds=holds, how=how, held_as=held_as))
     return tuple(found)
 
 
@@ -208,11 +304,10 @@ def evaluation_from(office: Office, answers: Mapping[str, str]) -> Filled[SpaceE
     can_all = typed.yes("isolable")
     unisolable = typed.text("unisolable") if can_all is False else None
     ventilation = typed.yes("ventilation")
-    service, means, then = typed.text("service"), typed.text("means"), typed.text("then")
-    response, retrieval = typed.figure("response"), typed.text("retrieval")
+    plan, basis = _plan(typed, answers), _basis(typed, answers)
     communication, equipment = typed.text("communication"), typed.text("equipment")
     standing = {id: typed.text(f"standing.{id}", needed=False) for id, _question in standing_items(office)}
-    if typed.troubles or review is None or response is None:
+    if typed.troubles or review is None or plan is None:
         return Filled(None, typed.troubles)
     evaluated = SpaceEvaluated(
         by_name=name,
@@ -223,17 +318,20 @@ def evaluation_from(office: Office, answers: Mapping[str, str]) -> Filled[SpaceE
         unisolable=unisolable,
         ventilation_needed=bool(ventilation),
         retest_points_m=retest,
-        rescue=RescuePlan(service=service, means=means, then=then, response_min=response, retrieval=retrieval),
+        rescue=plan,
         communication=communication,
         equipment=equipment,
         standing={id: reason for id, reason in standing.items() if reason},
         remarks=typed.text("remarks", needed=False),
+        adjoining=typed.many("adjoining", needed=False),
+        alternate=basis,
     )
     return Filled(evaluated, {})
 
 
 def evaluation_answers(office: Office, id: str) -> Mapping[str, str]:
-    """The evaluation that stands, as answers of its page; descriptions only, name and review day are given anew."""
+    """The evaluation that stands, as answers of its page; descriptions only. Names, days and whatever
+    somebody judged (rescue told and shown, air alone keeps it good) are given anew."""
     made = office.space(id).evaluated
     if made is None:
         return {}
@@ -249,19 +347,25 @@ def evaluation_answers(office: Office, id: str) -> Mapping[str, str]:
         "communication": made.communication,
         "equipment": made.equipment,
         "remarks": made.remarks,
+        "team": made.rescue.team if made.rescue.team != "not-said" else "",
+        "adjoining": "\n".join(made.adjoining),
     }
+    if made.alternate is not None:
+        found |= {"monitoring": made.alternate.monitoring, "inspection": made.alternate.inspection}
     for row, hazard in enumerate(made.hazards):
         found |= {
             f"hazards.{row}.name": hazard.name,
             f"hazards.{row}.shows": hazard.shows,
             f"hazards.{row}.control": hazard.control,
             f"hazards.{row}.gas": hazard.gas or "",
+            f"hazards.{row}.sort": hazard.sort if hazard.sort != "not-said" else "",
         }
     for row, point in enumerate(made.isolation):
         found |= {
             f"isolation.{row}.name": point.name,
             f"isolation.{row}.holds": point.holds,
             f"isolation.{row}.how": point.how,
+            f"isolation.{row}.held_as": point.held_as if point.held_as != "not-said" else "",
         }
     found |= {f"retest.{row}.depth": depth for row, depth in enumerate(made.retest_points_m)}
     found |= {f"standing.{item}": reason for item, reason in made.standing.items()}

@@ -8,6 +8,7 @@ from typing import Literal
 
 from lamproom.bench.happening import Event
 from lamproom.office.office import Office
+from lamproom.office.views.new_permits import more_openings
 from lamproom.permit import events as e
 from lamproom.permit.facts import Facts
 from lamproom.permit.form import SHEETS, Form
@@ -24,6 +25,7 @@ _SHEET_OF: dict[type[Event], str] = {
     e.HoursPlanned: "space",
     e.HazardHeld: "hazards",
     e.HazardAdded: "hazards",
+    e.BasisStated: "hazards",
     e.PointIsolated: "isolation",
     e.LevelStated: "isolation",
     e.SpaceOpened: "isolation",
@@ -112,6 +114,9 @@ class SpaceEntry:
     name: str
     place: str
     barred: str
+    space: str = ""
+    route: e.Route = "permit"
+    renews: str | None = None
 
 
 def workbook(office: Office, number: str) -> WorkbookView:
@@ -129,7 +134,7 @@ def workbook(office: Office, number: str) -> WorkbookView:
         place=permit.opened.registered.place,
         state=state.value,
         state_words=_capital(say(f"permit.state.{state.value}")),
-        facts=(say("workbook.permit_number", number=number), _hours(permit)),
+        facts=(say("workbook.permit_number", number=number), _hours(permit), *_way(permit)),
         sheets=_sheets(office, permit, standing),
         obstacles=tuple(
             ObstacleView(o.code, o.sentence.say(), o.clears.say().rstrip("."), o.rule, o.target) for o in standing
@@ -200,7 +205,7 @@ def _sheets(office: Office, permit: Permit, standing: Sequence[Obstacle]) -> tup
     return tuple(
         _review(last.get(key, ""), len(standing))
         if key == "review"
-        else _sheet(key, open_ones.count(key), last.get(key, ""))
+        else _sheet(key, open_ones.count(key), last.get(key, ""), asked=permit.route == "permit" or key != "rescue")
         for key in SHEETS
     )
 
@@ -213,8 +218,17 @@ def _touched(event: Event, form: Form) -> str:
     return _SHEET_OF.get(type(event), "")
 
 
-def _sheet(key: str, count: int, last: str) -> SheetView:
+def _way(permit: Permit) -> tuple[str, ...]:
+    """By which way in, and which permit it follows; nothing for an ordinary permit."""
+    way = (say(f"registers.way.{permit.route}"),) if permit.route != "permit" else ()
+    after = permit.opened.renews
+    return (*way, say("workbook.follows", number=after)) if after is not None else way
+
+
+def _sheet(key: str, count: int, last: str, asked: bool = True) -> SheetView:
     name = say(f"workbook.sheet.{key}")
+    if not asked and not count:
+        return SheetView(key, name, "complete", say("workbook.not_asked"))
     if count:
         return SheetView(key, name, "some" if last else "none", say_count("workbook.open", count))
     # What is said of a hazard is that somebody looked at it; that its control stands is recorded elsewhere.
@@ -253,19 +267,16 @@ def _entry(office: Office, permit: Permit) -> PermitEntry:
 
 def spaces(office: Office) -> tuple[SpaceEntry, ...]:
     """The spaces of the register that are still entered, by name."""
-    known = [office.space(id) for id in office.ids("space")]
-    return tuple(
-        sorted(
-            (
-                SpaceEntry(
-                    space.id,
-                    space.registered.name,
-                    space.registered.place,
-                    "" if space.evaluated is not None else say("workbook.not_evaluated"),
-                )
-                for space in known
-                if space.registered is not None and space.retired is None
-            ),
-            key=lambda entry: entry.name,
-        )
-    )
+    entries = []
+    for id in office.ids("space"):
+        space = office.space(id)
+        if space.registered is None or space.retired is not None:
+            continue
+        barred = "" if space.evaluated is not None else say("workbook.not_evaluated")
+        entries.append(SpaceEntry(id, space.registered.name, space.registered.place, barred, id))
+        if not barred:
+            entries += [
+                SpaceEntry(one.key, one.name, one.note, "", id, one.route, one.renews)
+                for one in more_openings(office, id)
+            ]
+    return tuple(sorted(entries, key=lambda entry: entry.name))
