@@ -11,6 +11,7 @@ import copy
 import json
 import math
 import random
+import re
 import sys
 from collections import Counter
 from collections.abc import Callable
@@ -86,28 +87,22 @@ def at_each(document: Doc, moments: list[datetime]) -> list[dict[str, list[str]]
     return Stepwise(told, FORMS[told.form], max(moments)).look(list(moments))
 
 
-def disagreement(document: Doc) -> tuple[str, list[str]] | None:
-    """The stage that the program allows against an unmet condition, and what is unmet."""
-    at = datetime.fromisoformat(document["at"])
-    for stage, free in allowed(document).items():
-        found = unmet(document, at, stage) if free else []
-        if found:
-            return stage, found
-    return None
+def disagreements(document: Doc, stage: str) -> set[str]:
+    """Kinds of conditions that are unmet though the program allows the stage."""
+    if not allowed(document)[stage]:
+        return set()
+    return {kind_of(stage, one) for one in unmet(document, datetime.fromisoformat(document["at"]), stage)}
 
 
-def shrunk(document: Doc) -> Doc:
-    """The smallest document, by taking out acts, that still shows a disagreement."""
-    first = disagreement(document)
-    if first is None:
-        return document
+def shrunk(document: Doc, stage: str, kind: str) -> Doc:
+    """The smallest document, by taking out acts, that still shows that kind of disagreement."""
     small = {**document, "happened": [a for a in document["happened"] if a["at"] <= document["at"]]}
     again = True
     while again:
         again = False
         for index in reversed(range(len(small["happened"]))):
             less = {**small, "happened": small["happened"][:index] + small["happened"][index + 1 :]}
-            if disagreement(less):
+            if kind in disagreements(less, stage):
                 small, again = less, True
     return small
 
@@ -601,6 +596,11 @@ ACTS: dict[Callable[[Life], None], float] = {
 # Many lives ----------------------------------------------------------------------------------------------------------
 
 
+def kind_of(stage: str, wrong: str) -> str:
+    """A disagreement without its figures, to count alike ones together."""
+    return f"{stage}: {wrong.split(': ')[0] if wrong.startswith('older') else re.sub(r'[0-9.]+', '#', wrong)}"
+
+
 @dataclass
 class Tally:
     """What came of some lives."""
@@ -649,8 +649,9 @@ def lived(seed: int) -> Tally:
                 tally.reached = 1
                 tally.reached_later = int(step > 0 or tally.reached_later)
             wrong = unmet(document, at, stage)
-            if wrong and not seen & set(wrong):
-                seen |= set(wrong)
+            kinds = {kind_of(stage, one) for one in wrong}
+            if kinds - seen:
+                seen |= kinds
                 tally.faults.append((seed, stage, wrong, {**document, "at": at.isoformat()}))
         if 0 < len(set(bars["enter"])) <= 2 and not unmet(document, at, "enter"):
             tally.refused.update(set(bars["enter"]))
@@ -684,12 +685,16 @@ def main(count: int, processes: int, folder: Path | None) -> int:
     later = 100 * tally.reached_later / tally.lives
     print(f"{tally.lives} lives, {tally.steps} steps, {share:.1f} % reached 'allowed to enter' ({later:.1f} % after a")
     print(f"step of their own), {len(tally.faults)} disagreements")
-    for index, (seed, stage, wrong, document) in enumerate(tally.faults):
-        print(f"seed {seed}: {stage} allowed, yet {'; '.join(wrong)}")
+    kinds = Counter(kind_of(stage, one) for _, stage, wrong, _ in tally.faults for one in wrong)
+    for index, (kind, number) in enumerate(kinds.most_common()):
+        seed, stage, wrong, document = next(
+            fault for fault in tally.faults if kind in {kind_of(fault[1], one) for one in fault[2]}
+        )
+        print(f"{number} x {kind} (seed {seed} at {document['at']}: {'; '.join(wrong)})")
         if folder:
             folder.mkdir(parents=True, exist_ok=True)
-            small = shrunk(document) if index < 40 else document
-            (folder / f"{index:04}-{seed}.json").write_text(json.dumps(small, indent=1), encoding="utf-8")
+            small = json.dumps(shrunk(document, stage, kind), indent=1)
+            (folder / f"{index:02}-{seed}.json").write_text(small, encoding="utf-8")
     print("refused to enter with nothing unmet:", dict(tally.refused.most_common(40)))
     print("first seen:", tally.samples)
     return 1 if tally.faults or share < 5 else 0

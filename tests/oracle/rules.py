@@ -34,8 +34,8 @@ CONDITIONS = {  # what the form's table says each bars
     **dict.fromkeys(("water-rising", "outside-danger", "attendant-unable", "rescue-withdrawn", "dust"), "stay"),
     **dict.fromkeys(("engine-started", "unauthorised-person", "re-evaluation-asked"), "enter"),
 }
-RETEST_AFTER_REPORT = ("instrument-alarm", "symptoms", "re-evaluation-asked")
-RETEST_AFTER_CLEARING = ("engine-started", "dust", "water-rising", "isolation-disturbed")
+RETEST_AFTER_REPORT = ("instrument-alarm", "symptoms", "re-evaluation-asked", "dust", "water-rising")
+RETEST_AFTER_CLEARING = ("engine-started", "isolation-disturbed")  # 'then test again'; C48: after isolation
 
 ITEMS = {  # expected answers of the items that always apply
     "different-today": ("yes", "no"),
@@ -145,8 +145,10 @@ class Life:
         return now
 
     def watcher(self) -> str | None:
-        act = self.last("watch-taken", "relieved")
-        return None if act is None else act.get("person") or act.get("incoming")
+        """Who took the watch last; a relief by someone who may not attend is none, the one before keeps it."""
+        took = [(a["t"], a.get("person") or a.get("incoming")) for a in self.all("watch-taken", "relieved")]
+        able = [person for moment, person in took if self.may(person, "attendant", moment)]
+        return able[-1] if able else None
 
     def fan_runs(self) -> bool:
         act = self.last("ventilation-started", "ventilation-stopped")
@@ -410,11 +412,11 @@ def _latched(life: Life) -> Iterator[tuple[datetime, str, Act | None]]:
         what = act["what"]
         if what == "stop-ordered":
             yield act["t"], "a stop", None
-        elif what == "condition-reported" and CONDITIONS.get(act["condition"]) == "stay":
+        elif what == "condition-reported" and CONDITIONS.get(act["condition"]) == "stay" and life.inside(act["t"]):
             yield act["t"], f"condition {act['condition']}", None
         elif what == "point-released":
             yield act["t"], "isolation released", None
-        elif what == "ventilation-stopped" and life.doc["evaluation"]["ventilation_needed"]:
+        elif what == "ventilation-stopped" and life.doc["evaluation"]["ventilation_needed"] and life.inside(act["t"]):
             yield act["t"], "the fan stopped", None
     for reading in _here(life):
         plain = _beyond(reading["typed"])
@@ -442,6 +444,22 @@ def _overdue(life: Life) -> list[datetime]:
     return found
 
 
+def _unread(life: Life) -> timedelta:
+    """For how long people are surely inside with no set anywhere near a named retest point: design 4, points."""
+    inside = life.inside(life.at)
+    if not inside or life.authorised is None:
+        return timedelta(0)
+    named = [Decimal(str(p)) for p in life.doc["evaluation"]["retest_points_m"]]
+    near = [
+        r["taken"]
+        for r in _here(life)
+        if not named
+        or r.get("point_m") is None
+        or any(abs(Decimal(str(r["point_m"])) - p) <= APART / 2 for p in named)
+    ]
+    return life.at - max([*near, min(inside.values()), life.authorised])
+
+
 def _standing_stop(life: Life) -> str | None:
     """A stop that no determination has surely lifted: design 3."""
     lifts = [a["t"] for a in life.all("stop-determined") if a.get("signed") and a["finding"] == "none-arose"]
@@ -467,7 +485,7 @@ def _endorsement(life: Life) -> str | None:
         return None
     ends = [a["t"] for a in life.all("break-ended") if a["t"] > life.authorised and _in_break(life, a["t"])]
     determined = [a["t"] for a in life.all("stop-determined") if a.get("signed") and a["finding"] == "none-arose"]
-    ends += [t for t in determined if any(moment <= t for moment, _, _ in _latched(life))]
+    ends += [min(later) for moment, _, _ in _latched(life) if (later := [t for t in determined if t >= moment])]
     if not ends:
         return None
     signed = [a["t"] for a in life.all("reendorsed") if a.get("signed") and life.may(a["by"], "supervisor", a["t"])]
@@ -495,7 +513,7 @@ def _in_break(life: Life, moment: datetime) -> bool:
 def _prepared(life: Life) -> Iterator[str]:
     """What must hold before the signature and for everyone who goes in after it."""
     doc, at = life.doc, life.at
-    if life.all("ended"):
+    if _ended(life):
         yield "the permit has ended: (e)(5)"
     if not doc.get("clock_confirmed"):
         yield "nobody confirmed the time: D28"
@@ -511,8 +529,8 @@ def _prepared(life: Life) -> Iterator[str]:
     if date.fromisoformat(doc["evaluation"]["review_by"]) < life.day(at):
         yield "the evaluation is past its review: design 4"
     yield from _people(life)
-    confirmed = life.last("rescue-confirmed")
-    if confirmed is None or _when(confirmed["good_until"]) <= at:
+    until = _rescue_until(life)
+    if until is None or until <= at:
         yield "rescue is not confirmed: (j)(4), (k)(1)"
     if not any(a["answered_by"].strip() for a in life.all("rescue-call-tried")):
         yield "the call for rescue was not tried: (j)(4)"
@@ -531,6 +549,25 @@ def _prepared(life: Life) -> Iterator[str]:
     yield from _air(life)
 
 
+def _rescue_until(life: Life) -> datetime | None:
+    """Until when rescue last said that it can come; a time already past says nothing."""
+    said = [_when(a["good_until"]) for a in life.all("rescue-confirmed") if _when(a["good_until"]) > a["t"]]
+    return said[-1] if said else None
+
+
+def _ended(life: Life) -> bool:
+    """Whether the permit has surely ended: 'expired' before its hours are over is no end, D29."""
+    causes = [a for a in life.all("ended") if a["cause"] != "expired" or a["t"] >= _ends(life)]
+    found = [a for a in life.all("stop-determined") if a["finding"] == "prohibited-condition" and a.get("signed")]
+    lifts = [a["t"] for a in life.all("stop-determined") if a.get("signed") and a["finding"] == "none-arose"]
+    stops = [t for t, _, _ in _latched(life)]
+    return bool(causes) or any(
+        life.may(a["by"], "supervisor", a["t"])
+        and any(t <= a["t"] and not any(t <= lift <= a["t"] for lift in lifts) for t in stops)
+        for a in found
+    )
+
+
 def _hours(life: Life) -> Iterator[str]:
     planned = life.last("hours-planned")
     if planned is None:
@@ -545,8 +582,11 @@ def _hours(life: Life) -> Iterator[str]:
 
 def _ends(life: Life) -> datetime:
     """The latest end that anyone planned or signed."""
-    planned = life.all("hours-planned") + [a for a in life.all("extended") if a.get("signed")]
-    return max((_when(a["ends"]) for a in planned), default=life.at + MIN)
+    planned = life.last("hours-planned")
+    if planned is None:
+        return life.at + MIN
+    longer = [_when(a["ends"]) for a in life.all("extended") if a.get("signed")]
+    return max([_when(planned["ends"]), *(t for t in longer if t - _when(planned["begins"]) <= LONGEST)])
 
 
 def _items(life: Life) -> Iterator[str]:
@@ -639,8 +679,6 @@ def _enter(life: Life) -> Iterator[str]:
     watcher = life.watcher()
     if watcher is None or not life.may(watcher, "attendant", at):
         yield f"no trained attendant watches ({watcher}): (d)(6)"
-    if watcher in life.inside(at):
-        yield "the attendant is inside: (i)(4)"
     if watcher and any(o.get("attendant") == watcher for o in doc.get("others", [])):
         yield "the attendant watches another space: form, (d)(6)"
     stop = _standing_stop(life)
@@ -652,26 +690,25 @@ def _enter(life: Life) -> Iterator[str]:
     past = [a for a in life.all("break-begun", "break-ended")]
     if past and past[-1]["what"] == "break-begun" and _in_break(life, at + MIN):
         yield "a break runs: design 3"
-    inside = life.inside(at)
-    last = max((r["taken"] for r in _here(life)), default=None)
-    if inside and at - max(filter(None, (last, min(inside.values())))) > RETEST + GRACE:
-        yield "the retest is overdue: form, 15 and 2 min"
+    if _unread(life) > RETEST + GRACE:
+        yield "the retest is overdue where people work: form, 15 and 2 min"
 
 
 def _stay(life: Life) -> Iterator[str]:
     """What orders everyone out: design 2, D26, D27. Judged only while someone is inside."""
     if life.authorised is None or not life.inside(life.at):
         return
-    if life.all("ended") or life.at >= _ends(life):
+    if _ended(life) or life.at >= _ends(life):
         yield "people inside after the permit's end: (e)(5)"
     stop = _standing_stop(life)
     if stop:
         yield f"everyone out: {stop}: design 3, D26"
     if life.doc["evaluation"]["ventilation_needed"] and not life.fan_runs():
         yield "the fan stands: design 2"
-    confirmed = life.last("rescue-confirmed")
-    if confirmed is not None and _when(confirmed["good_until"]) <= life.at:
-        yield "rescue can no longer come: design 2"
+    if life.watcher() in life.inside(life.at):
+        yield "the attendant is inside: (d)(6), (i)(4), design 2"
+    if _unread(life) > BOUND:
+        yield "the air where people work is unread past the second bound: form, design 2"
     for condition, bars in CONDITIONS.items():
         last = life.last("condition-reported", "condition-cleared", condition=condition)
         if bars == "stay" and last is not None and last["what"] == "condition-reported":
