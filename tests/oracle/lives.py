@@ -267,6 +267,9 @@ def full_retest(life: Life) -> None:
     wrong = life.dice.choice((None, None, None, "skip", "short", "other", "figure", "no-lowered", "early"))
     at = life.dice.randrange(len(points))
     tool = "08" if life.dice.random() < 0.1 else "07"
+    last = life.last("ventilation-started", "ventilation-stopped")
+    phase = "ventilating" if last and last["what"] == "ventilation-started" else "open"
+    said = life.dice.random() < 0.7
     for index, point in enumerate(points):
         life.wait(2)
         here = wrong if index == at else None
@@ -276,7 +279,7 @@ def full_retest(life: Life) -> None:
         figures = _figures(life) if here == "figure" else dict(GOOD)
         taken = life.now - timedelta(minutes=life.dice.choice((20, 40, 90)) if here == "early" else 0)
         instrument = "08" if here == "other" else tool
-        life.doc["happened"].append(reading_act(life.now, taken, point, figures, instrument, None, wait))
+        life.doc["happened"].append(reading_act(life.now, taken, point, figures, instrument, phase, wait, said))
 
 
 def one_reading(life: Life) -> None:

@@ -8,7 +8,7 @@ project's own list, L a part of its design. Times are aware; lengths metres.
 
 from __future__ import annotations
 
-from bisect import bisect_right
+from bisect import bisect_left
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import date, datetime, time, timedelta
@@ -438,7 +438,7 @@ def _overdue(life: Life) -> list[datetime]:
     for moment in [*(a["t"] for a in life.acts), life.at]:
         inside = life.inside(moment - timedelta(microseconds=1))
         if inside and moment > life.authorised:
-            known = sets[: bisect_right(sets, moment)]
+            known = sets[: bisect_left(sets, moment)]
             if moment - max([*known[-1:], min(inside.values()), life.authorised]) > BOUND:
                 found.append(moment)
     return found
