@@ -50,13 +50,11 @@ def barring(document: Doc, form_text: str | None = None) -> dict[str, list[str]]
     told = document if form_text is None else {**document, "form_text": form_text}
     answer = assess(read_document(json.dumps(told)), FORMS)
     found = [*answer.standing, *answer.others]
-    return {stage.value: [o.code for o in found if o.bars(stage)] for stage in Stage}
+    return {stage.value: sorted(o.code for o in found if o.bars(stage)) for stage in Stage}
 
 
 class Stepwise(_Lived):
     """Lives a document once and looks at every moment asked for as ``assess`` would; a test holds the two equal."""
-
-    __slots__ = ("answers", "moments")
 
     def look(self, moments: list[datetime]) -> list[dict[str, list[str]]]:
         """The codes that bar each stage at each moment, the moments in their order."""
@@ -69,16 +67,16 @@ class Stepwise(_Lived):
     def _up_to(self, at: datetime | None) -> None:
         while self.moments and (at is None or self.moments[0] < at):
             found = obstacles(self.facts(self.moments.pop(0)))
-            self.answers.append({stage.value: [o.code for o in found if o.bars(stage)] for stage in Stage})
+            self.answers.append({stage.value: sorted(o.code for o in found if o.bars(stage)) for stage in Stage})
 
     def _tell(self, act: Any, at: datetime) -> None:
         self._up_to(at)
-        super(Stepwise, self)._tell(act, at)
+        super()._tell(act, at)
 
     def _do(self, instrument: str, event: Any, at: datetime, by: str | None) -> None:
         if hasattr(self, "permit"):
             self._up_to(at)
-        super(Stepwise, self)._do(instrument, event, at, by)
+        super()._do(instrument, event, at, by)
 
 
 def at_each(document: Doc, moments: list[datetime]) -> list[dict[str, list[str]]]:

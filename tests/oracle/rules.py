@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import date, datetime, time, timedelta
 from decimal import Decimal
+from itertools import pairwise
 from math import pi
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -208,6 +209,10 @@ def _not_ready(life: Life, instrument: str, moment: datetime) -> str | None:
             back["what"] == "returned-to-service" and back["t"] >= act["t"] for back in past
         ):
             return "out of service"
+    return _not_checked(past, start, calibrated) or _not_bumped(life, one, past, moment, calibrated)
+
+
+def _not_checked(past: list[Act], start: datetime, calibrated: Act) -> str | None:
     checks = [a for a in past if a["what"] == "checked-before-use"]
     if not checks or checks[-1]["t"] < start:
         return "no check before use in this duty period"
@@ -217,10 +222,14 @@ def _not_ready(life: Life, instrument: str, moment: datetime) -> str | None:
     shift = abs(Decimal(str(air["oxygen_after"])) - Decimal(str(air["oxygen_before"])))
     if shift > Decimal("0.3") and calibrated["t"] < checks[-1]["t"]:
         return "set-up moved oxygen by more than 0.3 %: calibrate"
+    return None
+
+
+def _not_bumped(life: Life, one: Act, past: list[Act], moment: datetime, calibrated: Act) -> str | None:
     bumps = [a for a in past if a["what"] == "bump-tested"]
     if not bumps or not _bump_passed(life, one, bumps[-1]):
         return "bump test missing or failed"
-    if moment - bumps[-1]["t"] >= timedelta(hours=24) or bumps[-1]["t"] < start:
+    if moment - bumps[-1]["t"] >= timedelta(hours=24) or bumps[-1]["t"] < life.duty_start(moment):
         return "bump test stale"
     if any(not _bump_passed(life, one, b) and calibrated["t"] < b["t"] for b in bumps):
         return "a bump test failed and no calibration followed"
@@ -393,7 +402,7 @@ def _untested(life: Life, since: datetime | None, until: datetime) -> str | None
         return "the top 0.3 m"
     if points[-1] < bottom - ABOVE - HAIR:
         return f"the last 0.3 m above {bottom} m"
-    for above, below in zip(points, points[1:], strict=False):
+    for above, below in pairwise(points):
         if below - above > APART + HAIR:
             return f"between {above} and {below} m"
     return None
@@ -414,7 +423,7 @@ def _latched(life: Life) -> Iterator[tuple[datetime, str, Act | None]]:
             yield act["t"], "a stop", None
         elif what == "condition-reported" and CONDITIONS.get(act["condition"]) == "stay" and life.inside(act["t"]):
             yield act["t"], f"condition {act['condition']}", None
-        elif what == "point-released":
+        elif what == "point-released" and life.inside(act["t"]):
             yield act["t"], "isolation released", None
         elif what == "ventilation-stopped" and life.doc["evaluation"]["ventilation_needed"] and life.inside(act["t"]):
             yield act["t"], "the fan stopped", None
@@ -453,9 +462,7 @@ def _unread(life: Life) -> timedelta:
     near = [
         r["taken"]
         for r in _here(life)
-        if not named
-        or r.get("point_m") is None
-        or any(abs(Decimal(str(r["point_m"])) - p) <= APART / 2 for p in named)
+        if not named or r.get("point_m") is None or any(abs(Decimal(str(r["point_m"])) - p) <= APART / 2 for p in named)
     ]
     return life.at - max([*near, min(inside.values()), life.authorised])
 
@@ -522,13 +529,27 @@ def _prepared(life: Life) -> Iterator[str]:
     yield from _hours(life)
     yield from _items(life)
     yield from _hazards(life)
+    yield from _isolation(life)
+    yield from _people(life)
+    yield from _around(life)
+    yield from _air(life)
+
+
+def _isolation(life: Life) -> Iterator[str]:
+    doc, at = life.doc, life.at
     for point in doc["evaluation"]["isolation"]:
         last = life.last("point-isolated", "point-released", point=point["id"])
         if last is None or last["what"] == "point-released" or not last["tried_dead"] or not last["verified_by"]:
             yield f"{point['id']} is not isolated and verified: (d)(3)(iii), (f)(8)"
+    if life.authorised and any(a["t"] > life.authorised for a in life.all("point-released")):
+        yield "isolation changed after the signature: a new permit: design 3"
     if date.fromisoformat(doc["evaluation"]["review_by"]) < life.day(at):
         yield "the evaluation is past its review: design 4"
-    yield from _people(life)
+
+
+def _around(life: Life) -> Iterator[str]:
+    """Rescue, the opening, the fan, instruments and what was reported."""
+    doc, at = life.doc, life.at
     until = _rescue_until(life)
     if until is None or until <= at:
         yield "rescue is not confirmed: (j)(4), (k)(1)"
@@ -546,7 +567,6 @@ def _prepared(life: Life) -> Iterator[str]:
         last = life.last("condition-reported", "condition-cleared", condition=condition)
         if last is not None and last["what"] == "condition-reported":
             yield f"condition stands: {condition}: (e)(5)(ii)"
-    yield from _air(life)
 
 
 def _rescue_until(life: Life) -> datetime | None:
@@ -556,8 +576,9 @@ def _rescue_until(life: Life) -> datetime | None:
 
 
 def _ended(life: Life) -> bool:
-    """Whether the permit has surely ended: 'expired' before its hours are over is no end, D29."""
-    causes = [a for a in life.all("ended") if a["cause"] != "expired" or a["t"] >= _ends(life)]
+    """Whether a supervisor has surely ended the permit: 'expired' before its hours are over is no end, D29."""
+    ends = [a for a in life.all("ended") if life.may(a["by"], "supervisor", a["t"])]
+    causes = [a for a in ends if a["cause"] != "expired" or a["t"] >= _ends(life)]
     found = [a for a in life.all("stop-determined") if a["finding"] == "prohibited-condition" and a.get("signed")]
     lifts = [a["t"] for a in life.all("stop-determined") if a.get("signed") and a["finding"] == "none-arose"]
     stops = [t for t, _, _ in _latched(life)]
@@ -687,7 +708,7 @@ def _enter(life: Life) -> Iterator[str]:
     endorsement = _endorsement(life)
     if endorsement:
         yield endorsement
-    past = [a for a in life.all("break-begun", "break-ended")]
+    past = life.all("break-begun", "break-ended")
     if past and past[-1]["what"] == "break-begun" and _in_break(life, at + MIN):
         yield "a break runs: design 3"
     if _unread(life) > RETEST + GRACE:

@@ -37,6 +37,7 @@ FAVOURABLE = {
     "watch-taken", "answered", "hazard-held", "work-described", "hours-planned", "person-named", "break-ended",
     "condition-cleared", "stop-determined", "instrument-assigned",
 }  # fmt: skip
+CHANGES = {"answered", "hazard-held", "work-described", "hours-planned", "person-named", "instrument-assigned"}
 LATER = (1, 16, 31, 61, 240, 1440)
 
 
@@ -98,7 +99,10 @@ def _good(act: Doc) -> bool:
 def without(document: Doc) -> Iterator[tuple[str, Doc]]:
     """One good thing less."""
     acts = document["happened"]
+    signed = next((a["at"] for a in acts if a["what"] == "authorised"), "9")
     for index, act in enumerate(acts):
+        if act["what"] in CHANGES and act["at"] > signed:
+            continue  # said anew after the signature, it asks for a new permit
         if act["what"] in FAVOURABLE or (act["what"] == "readings-taken" and _good(act)):
             yield f"without {act['what']}", {**document, "happened": acts[:index] + acts[index + 1 :]}
     for which, one in enumerate(document["instruments"]):
