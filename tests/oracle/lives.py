@@ -684,20 +684,20 @@ def main(count: int, processes: int, folder: Path | None) -> int:
     tally = run(count, processes)
     share = 100 * tally.reached / tally.lives
     later = 100 * tally.reached_later / tally.lives
-    print(f"{tally.lives} lives, {tally.steps} steps, {share:.1f} % reached 'allowed to enter' ({later:.1f} % after a")
-    print(f"step of their own), {len(tally.faults)} disagreements")
+    say = sys.stdout.write
+    say(f"{tally.lives} lives, {tally.steps} steps, {share:.1f} % reached 'allowed to enter'")
+    say(f" ({later:.1f} % after a step of their own), {len(tally.faults)} disagreements\n")
     kinds = Counter(kind_of(stage, one) for _, stage, wrong, _ in tally.faults for one in wrong)
     for index, (kind, number) in enumerate(kinds.most_common()):
         seed, stage, wrong, document = next(
             fault for fault in tally.faults if kind in {kind_of(fault[1], one) for one in fault[2]}
         )
-        print(f"{number} x {kind} (seed {seed} at {document['at']}: {'; '.join(wrong)})")
+        say(f"{number} x {kind} (seed {seed} at {document['at']}: {'; '.join(wrong)})\n")
         if folder:
             folder.mkdir(parents=True, exist_ok=True)
             small = json.dumps(shrunk(document, stage, kind), indent=1)
             (folder / f"{index:02}-{seed}.json").write_text(small, encoding="utf-8")
-    print("refused to enter with nothing unmet:", dict(tally.refused.most_common(40)))
-    print("first seen:", tally.samples)
+    say(f"refused to enter with nothing unmet: {dict(tally.refused.most_common(40))}\nfirst: {tally.samples}\n")
     return 1 if tally.faults or share < 5 else 0
 
 

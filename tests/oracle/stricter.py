@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import copy
-import json
 import random
 from collections.abc import Iterator
 from datetime import datetime, timedelta
@@ -158,5 +157,5 @@ if __name__ == "__main__":
     for seed in range(int(sys.argv[1]), int(sys.argv[2])):
         for state in refusals(seed, 2):
             for fault in loosened(state):
-                print(seed, state["at"], {k: v for k, v in barring(state).items() if k in fault}, fault, flush=True)
-    print(json.dumps({"seeds": sys.argv[1:]}))
+                sys.stdout.write(f"seed {seed} at {state['at']}, refused for {barring(state)}: {fault}\n")
+    sys.stdout.write(f"seeds {sys.argv[1:]} done\n")
