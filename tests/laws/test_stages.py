@@ -57,7 +57,7 @@ lid-not-tested              x         x     .
 limit-missing               x         x     .
 no-air                      x         x     .
 no-attendant                x         x     .
-no-entrant                  x         .     .
+no-entrant                  x         x     .
 no-instrument               x         x     .
 no-mechanical-device        x         x     .
 no-supervisor               x         x     .

@@ -13,15 +13,6 @@ from tests.oracle.lives import GOOD, Doc, allowed, at_each, barring, good_permit
 from tests.oracle.rules import unmet
 from tests.oracle.stricter import loosened, refusals
 
-OPEN = (
-    "the attendant is inside",
-    "older than 60 min before the first entry",
-    "the air where people work is unread",
-    "the retest is overdue where people work",
-    "no entrant is named",
-)
-"""Disagreements that stand, each with its smallest case below; whoever mends one strikes it here too."""
-
 
 @pytest.mark.parametrize("count", [60, pytest.param(500, marks=pytest.mark.full)])
 def test_nothing_unmet_is_allowed(count: int) -> None:
@@ -30,7 +21,6 @@ def test_nothing_unmet_is_allowed(count: int) -> None:
         f"seed {seed} at {document['at']}: {stage} allowed, yet {one}"
         for seed, stage, wrong, document in tally.faults
         for one in wrong
-        if not one.startswith(OPEN)
     ]
     assert not faults, "\n".join(faults)
     assert tally.reached_later >= 0.05 * tally.lives, "too few lives reach 'allowed to enter' for this to mean anything"
@@ -120,22 +110,17 @@ def test_both_refuse(word: str) -> None:
 # What stands between the two, each by its smallest case --------------------------------------------------------------
 
 
-@pytest.mark.xfail(
-    raises=AssertionError, reason="the attendant who went in is not seen as gone from the watch: (d)(6), (i)(4)"
-)
 @pytest.mark.parametrize("stage", ["enter", "stay"])
 def test_an_attendant_who_went_in_watches_nobody(stage: str) -> None:
     document = _then(_entered(), 1, "went-in", person="P-02")
     assert not allowed(document)[stage]
 
 
-@pytest.mark.xfail(raises=AssertionError, reason="one set at the top renews every point's 60 min: form, verification")
 def test_a_set_at_the_top_does_not_renew_the_bottom() -> None:
     document = _read(_entered(), 90, 0.3)
     assert not allowed(document)["enter"]
 
 
-@pytest.mark.xfail(raises=AssertionError, reason="a set at any place counts as the retest where people work: design 4")
 def test_a_set_at_the_top_is_no_retest_where_people_work() -> None:
     document = _then(_entered(), 1, "went-in", person="P-04")
     for _ in range(3):
@@ -143,16 +128,12 @@ def test_a_set_at_the_top_is_no_retest_where_people_work() -> None:
     assert not allowed(document)["stay"]
 
 
-@pytest.mark.xfail(
-    raises=AssertionError, reason="a set told before it was taken counts: design 2, contradictory figures"
-)
 def test_a_set_told_before_it_was_taken_proves_nothing() -> None:
     document = _entered()
     early = [{**a, "at": "2026-11-17T07:56:00-06:00"} if a.get("lowered") else a for a in document["happened"]]
     assert not allowed({**document, "happened": early})["enter"]
 
 
-@pytest.mark.xfail(raises=AssertionError, reason="nobody is named as entrant any more, yet the next may go in: (f)(4)")
 def test_without_a_named_entrant_nobody_may_go_in() -> None:
     document = _entered()
     for person in ("P-04", "P-05"):
@@ -160,7 +141,6 @@ def test_without_a_named_entrant_nobody_may_go_in() -> None:
     assert not allowed(document)["enter"]
 
 
-@pytest.mark.xfail(raises=AssertionError, reason="a training that no trainer stands for counts: (g)(4)")
 def test_a_training_without_a_trainer_is_none() -> None:
     document = _entered()
     document["people"][2]["training"][0]["trainer"] = ""
@@ -177,9 +157,6 @@ def _engine(document: Doc) -> Doc:
     return _then(document, 1, "condition-cleared", condition="engine-started", found="off")
 
 
-@pytest.mark.xfail(
-    raises=AssertionError, reason="sets taken while the engine still ran count after it: form, 'then test again'"
-)
 def test_sets_taken_while_the_engine_ran_prove_nothing() -> None:
     document = _engine(_entered())
     assert not allowed(document)["enter"]

@@ -442,8 +442,10 @@ def test_with_nobody_inside_a_late_set_bars_the_next_person_and_orders_nobody() 
     life = Life().authorised()
     life.pass_time(300)
     assert life.codes(S) == set()
-    assert life.codes(E) == {"retest-late"}
+    assert life.codes(E) == {"retest-late", "verification-old"}
     life.read("3.6", "work", held=None)
+    assert life.codes(E) == {"verification-old"}, "one set says nothing of the points tested five hours ago"
+    life.read_all()
     assert life.codes(E) == set()
 
 

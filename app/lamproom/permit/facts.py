@@ -218,7 +218,7 @@ def fit_then(facts: Facts, one: ReadingSet) -> bool:
 
 def _fit_then(facts: Facts, one: ReadingSet) -> bool:
     instrument = facts.instruments.get(one.event.instrument)
-    if instrument is None or one.event.taken > facts.at + SOON:
+    if instrument is None or one.event.taken > min(facts.at, one.at) + SOON:
         return False
     if not seen_by(instrument, one) or in_doubt(instrument, one, facts.rules):
         return False

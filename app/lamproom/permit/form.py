@@ -105,6 +105,8 @@ class Condition(Value):
     stage: Literal["enter", "stay"]
     clears: str
     retest: bool = False
+    retest_after: bool = False
+    """Did it go on changing the air until it was over, so that only what is read after it counts?"""
 
 
 class Retest(Value):

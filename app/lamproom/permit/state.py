@@ -279,9 +279,24 @@ def overdue_bound(state: Permit) -> datetime | None:
     return state.known_at + timedelta(minutes=retest.every_min * retest.bound_intervals)
 
 
+ARMS_LENGTH = Decimal("0.5")
+"""Metres; a probe held this near is in the same breathing zone: common practice."""
+
+
+def where_people_work(state: Permit, event: e.ReadingsTaken) -> bool:
+    """Is it a reading of the air that people breathe: of a full test, called in from inside, or within an arm's length
+    of a named retest point (any point, where the evaluation names none)?"""
+    if event.phase in OUTSIDE:
+        return False
+    named = state.opened.evaluated.retest_points_m
+    if event.phase != "work" or not named or event.point_m is None:
+        return True
+    return any(abs(Decimal(point) - Decimal(event.point_m)) <= ARMS_LENGTH for point in named)
+
+
 def _keeps_known(state: Permit, one: ReadingSet) -> bool:
     """May a set keep the air known? What only the bench can tell (was the instrument ready) is judged above."""
-    inside = one.event.phase not in OUTSIDE and one.event.taken <= one.at + SOON
+    inside = where_people_work(state, one.event) and one.event.taken <= one.at + SOON
     return inside and not one.void and one.by is not None and whole(state.form, one.figures)
 
 
@@ -304,11 +319,7 @@ ONLY_BEFORE = (e.WorkDescribed, e.HoursPlanned, e.Answered, e.HazardHeld, e.Haza
 
 
 def only_before(state: Permit, event: Event) -> bool:
-    """Is it such a change? An item that is owed to each who joins later may be answered again, and a point whose locks
-    came off is isolated again as it was signed."""
-    if isinstance(event, e.PointIsolated):
-        off = {made.event.point for made in state.released if isinstance(made.event, e.PointReleased)}
-        return event.point not in off or event.point in state.isolated
+    """Is it such a change? An item that is owed to each who joins later may be answered again."""
     if isinstance(event, e.Answered):
         item = state.form.item(event.item)
         return item is None or not item.after_signing
@@ -598,7 +609,9 @@ def _condition(state: Permit, event: e.ConditionReported, happening: Happening) 
 
 def _condition_cleared(state: Permit, event: e.ConditionCleared, happening: Happening) -> Permit:
     left = {id: made for id, made in state.conditions.items() if id != event.condition}
-    return replace(state, conditions=left)
+    line = state.form.condition(event.condition)
+    gone = replace(state, conditions=left)
+    return _air_changed(gone, happening) if line is not None and line.retest_after else gone
 
 
 def _break(state: Permit, event: e.BreakBegun, happening: Happening) -> Permit:

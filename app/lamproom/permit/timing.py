@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from lamproom.permit.facts import Facts, standing
-from lamproom.permit.state import OUTSIDE, ReadingSet
+from lamproom.permit.state import ReadingSet, where_people_work
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,7 +22,7 @@ class RetestTimes:
 def last_set(facts: Facts) -> ReadingSet | None:
     """The newest set that keeps the air known: whole and by a ready instrument, anywhere inside the space."""
     for one in facts.newest:
-        if one.event.phase not in OUTSIDE and standing(facts, one):
+        if where_people_work(facts.permit, one.event) and standing(facts, one):
             return one
     return None
 

@@ -331,7 +331,7 @@ def _age(facts: Facts) -> Iterator[Found]:
     permit = facts.permit
     tested = [s for depth in points(permit) or () for s in tests_of(facts, depth)]
     figures = permit.form.retest
-    if permit.authorised is None or permit.awaits is not None:
+    if permit.authorised is None or permit.awaits is not None or not permit.tally.trips:
         if tested:
             oldest = min(s.event.taken for s in tested)
             if facts.at - oldest > timedelta(minutes=figures.verification_min):

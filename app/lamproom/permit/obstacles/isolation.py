@@ -9,7 +9,7 @@ from lamproom.permit.asked import asked
 from lamproom.permit.facts import Facts
 from lamproom.permit.obstacles.obstacle import Found
 from lamproom.permit.space import AIRBORNE
-from lamproom.words import sentence
+from lamproom.words import Sentence, sentence
 
 MEASURES = "29 CFR 1910.146(d)(3)"
 
@@ -175,6 +175,13 @@ def _isolation(facts: Facts) -> Iterator[Found]:
             )
 
 
+def _again(facts: Facts, point: str) -> Sentence:
+    """What clears it: a draft is isolated again; after the signature a changed isolation needs a new permit."""
+    if facts.permit.authorised is None:
+        return sentence("permit.clears.isolate", point=point)
+    return sentence("permit.clears.new")
+
+
 def _released(facts: Facts) -> Iterator[Found]:
     """Locks come off after the end. Before it, whoever is inside has lost what held matter and energy back."""
     permit = facts.permit
@@ -187,7 +194,7 @@ def _released(facts: Facts) -> Iterator[Found]:
                 "isolation-lost",
                 sentence("permit.isolation_lost", point=names.get(made.event.point, made.event.point)),
                 "29 CFR 1910.146(d)(3)(iii), (e)(5)(ii)",
-                sentence("permit.clears.isolate", point=names.get(made.event.point, made.event.point)),
+                _again(facts, names.get(made.event.point, made.event.point)),
                 f"isolation/{made.event.point}",
                 made.event.point,
             )
@@ -201,7 +208,7 @@ def _released(facts: Facts) -> Iterator[Found]:
                     "permit.isolation_lost_elsewhere", point=names.get(id, id), lock=lock, number=elsewhere.number
                 ),
                 "29 CFR 1910.146(d)(3)(iii), (d)(11)",
-                sentence("permit.clears.isolate", point=names.get(id, id)),
+                _again(facts, names.get(id, id)),
                 f"isolation/{id}",
                 id,
             )

@@ -74,7 +74,7 @@ STAGES: dict[str, frozenset[Stage]] = {
     "set-point-above": _BEFORE,
     "not-continuous": _BEFORE,
     "continuous-lost": frozenset({_E, _S}),
-    "no-entrant": frozenset({_A}),
+    "no-entrant": _BEFORE,
     "no-attendant": _BEFORE,
     "nobody-on-watch": frozenset({_E, _S}),
     "no-supervisor": _BEFORE,
