@@ -110,7 +110,7 @@ def test_the_page_of_a_permit_whose_hours_are_over_bars_entry(site: crew.Site, i
     (crew.working if inside else crew.authorised)(site)
     site.minutes(8 * 60)
     text = posted(site)
-    assert "HOURS OVER 15:30, do not enter" in text and "VOID – NOT A PERMIT" in text
+    assert "HOURS OVER 15:18, do not enter" in text and "VOID – NOT A PERMIT" in text
     assert "Authorized" not in text and "Valid" not in text and "These only" not in text
     assert ("Still inside: Teo Amadi" in text) is inside
     assert ink_boxes(site) == 0

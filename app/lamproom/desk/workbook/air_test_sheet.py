@@ -408,10 +408,19 @@ class AirTestSheet(PermitSheet):
             return
         self._set_lowered(None)
         self._drop_figures()
+        by_hand = self._picked == place.key
         self._view, self._here, self._picked, self._read = None, "", "", place.key
         self.refresh()
         self._read = ""
+        if by_hand and self._lies_below(place.key):  # a probe let down by hand goes on down, also past a limit
+            self._picked = self._here
+            self.refresh()
         self._focus_entry()
+
+    def _lies_below(self, read: str) -> bool:
+        """Does the place at hand come after the one that was read, on the way down?"""
+        keys = [place.key for place in self._view.plan] if self._view is not None else []
+        return read in keys and self._here in keys and keys.index(self._here) > keys.index(read)
 
     def _drop_figures(self) -> None:
         for entry in self.entry.boxes.entries:

@@ -144,10 +144,9 @@ def _kind(technology: str) -> str:
 
 def _cell_words(column: SensorColumn, gas: str, sees_it: bool) -> str:
     """A gas that only takes the place of air (nitrogen, argon, helium) moves the oxygen figure and no other."""
-    if sees_it:
-        return say("workbook.hazards.sees")
-    as_oxygen = column.gas == "oxygen" and gas in NO_LIMIT
-    return say("workbook.hazards.as_oxygen" if as_oxygen else "workbook.hazards.not_seen")
+    if column.gas == "oxygen" and gas in NO_LIMIT:
+        return say("workbook.hazards.as_oxygen")
+    return say("workbook.hazards.sees" if sees_it else "workbook.hazards.not_seen")
 
 
 def _row(
