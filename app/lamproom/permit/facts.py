@@ -247,13 +247,19 @@ def tests_of(facts: Facts, depth: Decimal) -> tuple[ReadingSet, ...]:
     exact = at_point(facts, depth)
     if exact is not None:
         return (exact,)
-    around = sorted(tested_depths(facts))
+    around = sorted(known for known in tested_depths(facts) if known <= _lowest(facts.permit))
     above = [known for known in around if known < depth]
     below = [known for known in around if known > depth]
     if not above or not below or below[0] - above[-1] > Decimal(facts.permit.form.points.spacing_m):
         return ()
     pair = (at_point(facts, above[-1]), at_point(facts, below[0]))
     return tuple(one for one in pair if one is not None)
+
+
+def _lowest(permit: Permit) -> Decimal:
+    """Where the air ends: today's level, else the floor, in metres below the portal."""
+    level = permit.level.event.depth_m if permit.level and isinstance(permit.level.event, e.LevelStated) else None
+    return Decimal(level) if level is not None else Decimal(permit.opened.registered.depth_m)
 
 
 def tested_depths(facts: Facts) -> frozenset[Decimal]:

@@ -283,20 +283,21 @@ ARMS_LENGTH = Decimal("0.5")
 """Metres; a probe held this near is in the same breathing zone: common practice."""
 
 
-def where_people_work(state: Permit, event: e.ReadingsTaken) -> bool:
-    """Is it a reading of the air that people breathe: of a full test, called in from inside, or within an arm's length
-    of a named retest point (any point, where the evaluation names none)?"""
+def where_people_work(state: Permit, one: ReadingSet) -> bool:
+    """Is it a reading of the air that people breathe: of a full test with nobody inside, called in from inside, or
+    within an arm's length of a named retest point (any point, where the evaluation names none)?"""
+    event = one.event
     if event.phase in OUTSIDE:
         return False
     named = state.opened.evaluated.retest_points_m
-    if event.phase != "work" or not named or event.point_m is None:
+    if (event.phase != "work" and not one.inside) or not named or event.point_m is None:
         return True
     return any(abs(Decimal(point) - Decimal(event.point_m)) <= ARMS_LENGTH for point in named)
 
 
 def _keeps_known(state: Permit, one: ReadingSet) -> bool:
     """May a set keep the air known? What only the bench can tell (was the instrument ready) is judged above."""
-    inside = where_people_work(state, one.event) and one.event.taken <= one.at + SOON
+    inside = where_people_work(state, one) and one.event.taken <= one.at + SOON
     return inside and not one.void and one.by is not None and whole(state.form, one.figures)
 
 

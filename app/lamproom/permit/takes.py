@@ -140,7 +140,7 @@ def _determined(facts: Facts, event: e.StopDetermined, by: str | None) -> Refuse
     permit = facts.permit
     if permit.stop is None:
         return Refused(sentence("office.no_stop"))
-    if permit.tally.inside:
+    if permit.tally.inside and event.finding == "none-arose":
         return Refused(sentence("office.determine_inside", count=len(permit.tally.inside)))
     if not event.reason.strip():
         return Refused(sentence("office.determine_reason"))

@@ -22,7 +22,7 @@ class RetestTimes:
 def last_set(facts: Facts) -> ReadingSet | None:
     """The newest set that keeps the air known: whole and by a ready instrument, anywhere inside the space."""
     for one in facts.newest:
-        if where_people_work(facts.permit, one.event) and standing(facts, one):
+        if where_people_work(facts.permit, one) and standing(facts, one):
             return one
     return None
 
