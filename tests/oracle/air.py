@@ -76,7 +76,7 @@ def unaccounted(life: Life, figures: dict[str, Act]) -> bool:
     return missing - measured > 10_500
 
 
-def air_changed(life: Life, until: datetime) -> datetime | None:
+def air_changed(life: Life, until: datetime, clearing: bool = True) -> datetime | None:
     """The last moment that surely voids earlier points: design 3 and 4, C56, the form's conditions."""
     moments: list[datetime] = []
     level: Any = "unsaid"
@@ -96,7 +96,10 @@ def air_changed(life: Life, until: datetime) -> datetime | None:
         elif what == "work-step-changed" and life.authorised is not None and act["t"] >= life.authorised:
             moments.append(act["t"])
         elif (what == "condition-reported" and act["condition"] in RETEST_AFTER_REPORT) or (
-            what == "condition-cleared" and act["condition"] in RETEST_AFTER_CLEARING and _was_reported(life, act)
+            clearing
+            and what == "condition-cleared"
+            and act["condition"] in RETEST_AFTER_CLEARING
+            and _was_reported(life, act)
         ):
             moments.append(act["t"])
     return max(moments) if moments else None

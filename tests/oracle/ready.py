@@ -22,6 +22,16 @@ def _bump_passed(life: Life, one: Act, bump: Act) -> bool:
     return True
 
 
+def _bump_failed(bump: Act) -> bool:
+    """Whether a sensor surely failed; a test of another kind, or with old gas, is no test at all."""
+    return any(
+        r["alarm_s"] is None
+        or Decimal(str(r["alarm_s"])) > 60
+        or not 90 <= 100 * Decimal(str(r["reading"])) / Decimal(str(r["applied"])) <= 110
+        for r in bump["results"]
+    )
+
+
 def _check_passed(check: Act) -> bool:
     seen = ("self_test", "alarm_heard", "alarm_seen", "alarm_felt", "display_complete", "housing_sound")
     stopped = number(check["block_stopped_s"])
@@ -70,13 +80,15 @@ def _not_checked(past: list[Act], start: datetime, calibrated: Act) -> str | Non
 
 def _not_bumped(life: Life, one: Act, past: list[Act], moment: datetime, calibrated: Act) -> str | None:
     bumps = [a for a in past if a["what"] == "bump-tested"]
-    if not bumps or not _bump_passed(life, one, bumps[-1]):
+    passed = [b for b in bumps if _bump_passed(life, one, b)]
+    failed = [b for b in bumps if _bump_failed(b)]
+    if not passed or (failed and failed[-1]["t"] >= passed[-1]["t"]):
         return "bump test missing or failed"
-    if moment - bumps[-1]["t"] >= timedelta(hours=24) or bumps[-1]["t"] < life.duty_start(moment):
+    if moment - passed[-1]["t"] >= timedelta(hours=24) or passed[-1]["t"] < life.duty_start(moment):
         return "bump test stale"
-    if any(not _bump_passed(life, one, b) and calibrated["t"] < b["t"] for b in bumps):
+    if any(calibrated["t"] < b["t"] for b in failed):
         return "a bump test failed and no calibration followed"
-    if any(a["what"] == "test-voided" and a["t"] > bumps[-1]["t"] for a in past):
+    if any(a["what"] == "test-voided" and a["t"] > passed[-1]["t"] for a in past):
         return "bump test voided"
     return None
 
@@ -85,7 +97,8 @@ def in_doubt(life: Life, instrument: str, taken: datetime) -> bool:
     """Whether the next bump test after a reading failed: D14."""
     one = next(i for i in life.doc["instruments"] if i["id"] == instrument)
     later = [a for a in life.bench[instrument] if a["what"] == "bump-tested" and a["t"] > taken]
-    return bool(later) and not _bump_passed(life, one, later[0])
+    later = [b for b in later if _bump_passed(life, one, b) or _bump_failed(b)]
+    return bool(later) and _bump_failed(later[0])
 
 
 def held_since(life: Life, instrument: str, moment: datetime) -> datetime | None:

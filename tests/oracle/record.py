@@ -38,7 +38,7 @@ class Life:
         self.acts = self._until(self.doc["happened"])
         self.bench = {one["id"]: self._until(one["happened"]) for one in self.doc["instruments"]}
         signed = [a for a in self.all("authorised") if a.get("signed") and self.may(a["by"], "supervisor", a["t"])]
-        self.authorised = signed[0]["t"] if signed else None
+        self.authorised = signed[-1]["t"] if signed else None  # the last surely stands: one may have been refused
 
     def _until(self, told: list[Act]) -> list[Act]:
         timed = [{**act, "t": when(act["at"])} for act in told]
@@ -76,8 +76,11 @@ class Life:
 
     def named(self, part: str) -> list[str]:
         state: dict[str, bool] = {}
-        for act in self.all("person-named", "person-unnamed"):
-            if act["part"] == part:
+        for act in self.all("person-named", "person-unnamed", "supervision-handed-over"):
+            if act["what"] == "supervision-handed-over":
+                if part == "supervisor":
+                    state[act["incoming"]] = True
+            elif act["part"] == part:
                 state[act["person"]] = act["what"] == "person-named"
         return [person for person, on in state.items() if on]
 

@@ -217,8 +217,9 @@ def _rescue_until(life: Life) -> datetime | None:
 
 
 def _ended(life: Life) -> bool:
-    """Whether a supervisor has surely ended the permit: 'expired' before its hours are over is no end, D29."""
+    """Whether a supervisor has surely ended the permit: a draft is not ended, nor 'expired' before its time, D29."""
     ends = [a for a in life.all("ended") if life.may(a["by"], "supervisor", a["t"])]
+    ends = [a for a in ends if life.authorised is not None and a["t"] > life.authorised]
     causes = [a for a in ends if a["cause"] != "expired" or a["t"] >= _ends(life)]
     found = [a for a in life.all("stop-determined") if a["finding"] == "prohibited-condition" and a.get("signed")]
     lifts = [a["t"] for a in life.all("stop-determined") if a.get("signed") and a["finding"] == "none-arose"]
@@ -308,11 +309,15 @@ def _people(life: Life) -> Iterator[str]:
 def _air(life: Life) -> Iterator[str]:
     changed = air_changed(life, life.at)
     missing = untested(life, changed, life.at)
-    if missing:
+    if missing and untested(life, air_changed(life, life.at, clearing=False), life.at):
         yield f"not tested since the air changed: {missing}: (d)(5)(i), design 4"
+    elif missing:
+        yield f"read only while a condition still stood: {missing}: form, C48"
     last: dict[Any, Act] = {}
+    lifts = [a["t"] for a in life.all("stop-determined") if life.authorised and a["t"] > life.authorised]
+    since = max([*lifts, *filter(None, [changed])], default=None)  # a stop found groundless asks for a full retest
     for reading in sorted(sets_here(life), key=lambda r: (r["taken"], r["t"])):
-        if changed is None or reading["taken"] >= changed:
+        if since is None or reading["taken"] >= since:
             last[number(reading.get("point_m"))] = reading
     for point, reading in last.items():
         plain = beyond(reading["now"])
