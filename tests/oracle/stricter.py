@@ -70,7 +70,7 @@ def adverse(document: Doc) -> Iterator[tuple[str, Doc]]:
     yield "isolation released", _also(document, "point-released", point="main-east", why="wanted")
     yield "hazard added", _also(document, "hazard-added", hazard="x", name="x", shows="x", sort="other")
     yield "instrument failed", _also(document, "instrument-returned", instrument="07", why="failed")
-    for gas, figure in (("oxygen", "19.4"), ("oxygen", "20.5"), ("flammable", "10"), ("hydrogen-sulfide", "12")):
+    for gas, figure in (("oxygen", "19.4"), ("oxygen", "19.6"), ("flammable", "10"), ("hydrogen-sulfide", "12")):
         for point in points_of(float(document["space"]["depth_m"]))[-2:]:
             act = reading_act(now, now, point, {**GOOD, gas: figure}, "07", None, 75)
             yield f"reading {gas} {figure}", {**document, "happened": [*document["happened"], act]}
@@ -102,6 +102,10 @@ def without(document: Doc) -> Iterator[tuple[str, Doc]]:
     for index, act in enumerate(acts):
         if act["what"] in CHANGES and act["at"] > signed:
             continue  # said anew after the signature, it asks for a new permit
+        if act["what"] == "rescue-confirmed" and sum(a["what"] == act["what"] for a in acts) > 1:
+            continue  # a later word may be the shorter one
+        if act["what"] == "hose-tested" and act["stopped_s"] not in (4, "4"):
+            continue
         if act["what"] in FAVOURABLE or (act["what"] == "readings-taken" and _good(act)):
             yield f"without {act['what']}", {**document, "happened": acts[:index] + acts[index + 1 :]}
     for which, one in enumerate(document["instruments"]):
