@@ -51,6 +51,12 @@ def test_a_correction_keeps_both_figures_the_reason_and_who(told: tuple[StoryLin
     assert line.detail == "“one nought too many”; Oskar Wren"
 
 
+def test_the_row_of_a_figure_that_was_wrong_says_so_itself(told: tuple[StoryLine, ...]) -> None:
+    line = next(line for line in told if "Wrong: Carbon monoxide 20;" in line.detail)
+    assert line.kind == "readings-taken" and line.sign == "CAUTION"
+    assert line.detail.endswith("put right to 2 at 07:50.")
+
+
 def test_a_late_reading_leaves_its_missed_slot_in_the_story(told: tuple[StoryLine, ...]) -> None:
     line = one(told, "Reading due, none taken")
     assert line.heavy

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from decimal import Decimal
 from pathlib import Path
@@ -15,10 +16,11 @@ from lamproom.office.end_permit import end_permit
 from lamproom.office.go_out import go_out
 from lamproom.office.order_stop import order_stop
 from lamproom.office.someone_went_in import someone_went_in
-from lamproom.office.views.watch import Station, causes, digits, findings, to_watch, typed_view, watch_view
+from lamproom.office.views.watch import Station, causes, digits, findings, hours_words, to_watch, typed_view, watch_view
 from lamproom.office.views.watch_air import boxes, echo, reading_plan, trend
 from lamproom.office.views.watch_alarms import Alarm, Attention
 from lamproom.office.views.watch_log import log_sets
+from lamproom.permit import events as e
 from lamproom.permit.plausible import doubt
 
 AT = datetime(2026, 11, 25, 18, 0, tzinfo=UTC)
@@ -315,3 +317,24 @@ def test_long_times_are_hours() -> None:
 def test_the_view_never_gives_a_verdict_of_ours(site: crew.Site, live) -> None:  # type: ignore[no-untyped-def]
     words = repr(watch_view(live(site).office, site.number)).lower()
     assert " safe" not in words and " ok " not in words
+
+
+@pytest.mark.parametrize(("after", "words"), [(0, "15 min"), (2, "13 min"), (13.5, "2 min"), (14.5, "30 s")])
+def test_what_is_left_until_the_next_set_never_looks_like_a_time_of_day(
+    site: crew.Site, after: float, words: str
+) -> None:
+    crew.working(site)
+    site.read("20.9 0 1 0")
+    site.minutes(after)
+    assert watch_view(site.office, site.number, Station()).clock.second == f"next in {words}"
+
+
+def test_before_they_begin_the_hours_are_told_with_their_begin(site: crew.Site) -> None:
+    crew.authorised(site)
+    made = site.office.permit(site.number).authorised
+    assert made is not None and isinstance(made.event, e.Authorised)
+    later = replace(made, event=made.event.model_copy(update={"begins": site.office.now() + timedelta(minutes=5)}))
+    facts = site.office.facts(site.number)
+    early = replace(facts, permit=replace(facts.permit, authorised=later))
+    assert hours_words(early).startswith("From ")
+    assert hours_words(facts).startswith("Ends ")

@@ -15,6 +15,7 @@ from tests.permit.life import MARA, NIA, OSKAR, TEO, ZONE, Life, altered, ink, s
 from lamproom.permit import events as e
 from lamproom.permit.facts import Facts, OtherPermit
 from lamproom.permit.obstacles import Stage, barring, obstacles
+from lamproom.permit.obstacles.rescue import year_after
 from lamproom.permit.space import AlternateBasis, Hazard, IsolationPoint, RescuePlan
 
 A, E, S = Stage.AUTHORISE, Stage.ENTER, Stage.STAY
@@ -362,3 +363,25 @@ def test_someone_elses_people_make_host_and_contractor_tell_each_other() -> None
     assert life.codes(A) == {"item-open"}
     life.tell(e.Answered(item="contractor-exchange", answer="yes", found="both foremen, 07:10"), by=MARA)
     assert life.codes(A) == set()
+
+
+@pytest.mark.parametrize(
+    ("practised", "last"),
+    [
+        (date(2026, 5, 4), date(2027, 5, 4)),
+        (date(2027, 5, 4), date(2028, 5, 4)),
+        (date(2028, 2, 29), date(2029, 2, 28)),
+    ],
+)
+def test_practice_is_good_for_twelve_months_to_the_day(practised: date, last: date) -> None:
+    """29 CFR 1910.146(k)(2)(iv): at least once every 12 months; a leap year adds no day."""
+    assert year_after(practised) == last
+
+
+def test_one_point_typed_in_two_ways_is_one_point() -> None:
+    """A set told again for 3.60 m while it was read at 3.6 m is no probe at two points."""
+    life = Life().ready()
+    last = life.permit.sets[-1].event
+    again = str(last.point_m) + "0"
+    life.read(again, "ventilating", taken=last.taken)
+    assert "point-not-tested" not in life.codes(A)

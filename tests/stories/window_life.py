@@ -352,6 +352,15 @@ def _more(life: WindowLife, row: Row, panel: str) -> None:
     life.hands.press(f"watch.more.{panel}")
 
 
+def _next(life: WindowLife, row: Row, panel: str, field: str) -> None:
+    """The large key that says what comes next, where it is this; else the way through More."""
+    life.watch(row)
+    if life.hands.sees("watch.next"):
+        life.hands.press("watch.next")
+    if not life.hands.sees(f"watch.{panel}.{field}"):
+        _more(life, row, panel)
+
+
 def _read_on_watch(life: WindowLife, row: Row) -> None:
     life.watch(row)
     hands = life.hands
@@ -411,14 +420,13 @@ def _break(life: WindowLife, row: Row) -> None:
 
 
 def _back(life: WindowLife, row: Row) -> None:
-    _more(life, row, "back")
+    _next(life, row, "back", "found")
     life.hands.write("watch.back.found", row["isolation-found"])
     life.hands.key(Qt.Key.Key_F2)
 
 
 def _endorse(life: WindowLife, row: Row) -> None:
-    if not life.hands.sees("watch.endorse.code"):  # it opens by itself once the retest is whole
-        _more(life, row, "endorse")
+    _next(life, row, "endorse", "code")
     _code(life, row, "endorse")
     life.hands.key(Qt.Key.Key_F2)
 
@@ -429,7 +437,7 @@ def _evacuate(life: WindowLife, row: Row) -> None:
 
 
 def _determine(life: WindowLife, row: Row) -> None:
-    _more(life, row, "determine")
+    _next(life, row, "determine", "reason")
     life.hands.write("watch.determine.reason", row["reason"])
     life.hands.press(f"watch.determine.finding.{row['finding']}")
     _code(life, row, "determine")

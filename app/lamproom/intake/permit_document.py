@@ -21,8 +21,8 @@ from lamproom.bench import events as b
 from lamproom.bench.events import Number
 from lamproom.bench.happening import Event, Moment
 from lamproom.permit import events as e
-from lamproom.permit.people import Role
-from lamproom.permit.space import AlternateBasis, Hazard, IsolationPoint, Portal, RescuePlan
+from lamproom.permit.people import PersonTrained, Role
+from lamproom.permit.space import Hazard, IsolationPoint, Portal, SpaceEvaluated
 from lamproom.words import Refusal, say, sentence
 
 LONGEST = 5_000_000
@@ -78,33 +78,16 @@ class TheSpace(_Told):
     altitude_m: Number | None = None
 
 
-class TheEvaluation(_Told):
-    """What a qualified person found out about the space."""
+class TheEvaluation(SpaceEvaluated):
+    """What a qualified person found out about the space; what is not said stays unsaid."""
 
-    by_name: str
-    qualified_as: str
-    review_by: date
     hazards: tuple[Hazard, ...] = ()
     isolation: tuple[IsolationPoint, ...] = ()
     unisolable: str | None = None
-    ventilation_needed: bool
     retest_points_m: tuple[Number, ...] = ()
-    rescue: RescuePlan
     communication: str = ""
     equipment: str = ""
     standing: dict[str, str] = Field(default_factory=dict)
-    remarks: str = ""
-    adjoining: tuple[str, ...] = ()
-    alternate: AlternateBasis | None = None
-
-
-class Training(_Told):
-    """One certified training of a person: 29 CFR 1910.146(g)(4)."""
-
-    role: Role
-    trained_on: date
-    trainer: str
-    good_until: date | None = None
 
 
 class ThePerson(_Told):
@@ -114,7 +97,7 @@ class ThePerson(_Told):
     name: str = ""
     employer: str = "own"
     roles: tuple[Role, ...] = ()
-    training: tuple[Training, ...] = ()
+    training: tuple[PersonTrained, ...] = ()
     left: bool = False
 
 
@@ -134,18 +117,12 @@ class TheSensor(b.Sensor):
     needs_oxygen: Number | None = None
 
 
-class TheInstrument(_Told):
+class TheInstrument(b.InstrumentRegistered):
     """An instrument as registered, and what happened to it. ``holder``: the permit that has it out now."""
 
     id: Id
-    name: str
     serial: str = ""
     sensors: tuple[TheSensor, ...] = ()
-    pump_l_min: Number | None = None
-    hose_m: Number | None = None
-    bore_mm: Number | None = None
-    battery_h: Number = "10"
-    calibration_days: int = 180
     holder: str | None = None
     happened: tuple[OnBench, ...] = ()
 

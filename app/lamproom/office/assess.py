@@ -24,7 +24,7 @@ from lamproom.permit.cautions import Caution, cautions
 from lamproom.permit.facts import Facts, OtherPermit
 from lamproom.permit.latching import AFTER, seen
 from lamproom.permit.obstacles import Obstacle, Stage, obstacles
-from lamproom.permit.people import Person, PersonLeft, PersonRegistered, PersonTrained
+from lamproom.permit.people import Person, PersonLeft, PersonRegistered
 from lamproom.permit.space import SpaceEvaluated, SpaceRegistered
 from lamproom.permit.state import Permit
 from lamproom.permit.takes import takes
@@ -52,6 +52,11 @@ NEEDS_WHO = (
 )
 """What gives leave is somebody's act: told without a name, it is none. What stops people needs no name."""
 BENCH_NEEDS_WHO = (b.CheckedBeforeUse, b.BumpTested, b.Calibrated, b.ReturnedToService)
+
+
+TOLD_ALL_THE_SAME = (*permits.ONLY_BEFORE, e.SupervisionHandedOver)
+"""What the window refuses and what is true of the world all the same: a change after the signature, an untrained person
+in charge. It counts against entry by its own obstacle."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -278,7 +283,7 @@ class _Lived:
             self.not_taken.append(NotTaken(at, what, event))
             return
         refused = takes(self.facts(at), event, by)
-        if refused is not None and not isinstance(event, permits.ONLY_BEFORE):
+        if refused is not None and not isinstance(event, TOLD_ALL_THE_SAME):
             self.not_taken.append(NotTaken(at, what, refused.why))
             if not isinstance(event, e.WentIn) or self.permit.tally.is_inside(event.person):
                 return
@@ -402,7 +407,7 @@ def _registered(one: doc.TheInstrument) -> b.InstrumentRegistered:
 def _person(told: doc.ThePerson) -> Person:
     """A person as the register's own fold leaves one."""
     past: list[Event] = [PersonRegistered(roles=told.roles, employer=told.employer)]
-    past += [PersonTrained.model_validate(done.model_dump()) for done in told.training]
+    past += told.training
     if told.left:
         past.append(PersonLeft())
     start = datetime(2000, 1, 1, tzinfo=ZoneInfo("UTC"))

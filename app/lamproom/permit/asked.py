@@ -11,7 +11,7 @@ from lamproom.permit.space import airborne
 
 ABOUT: dict[str, Callable[[Facts], bool]] = {
     "space:bad-air": lambda facts: _bad_air(facts),
-    "hazard:hot-work": lambda facts: _has(facts, "hot-work"),
+    "hazard:hot-work": lambda facts: hot_work(facts),
     "hazard:dust": lambda facts: _has(facts, "dust"),
     "people:other-employer": lambda facts: other_employer(facts),
     "others:near": lambda facts: any(other.near for other in facts.others),
@@ -52,6 +52,16 @@ def _bad_air(facts: Facts) -> bool:
 
 def _has(facts: Facts, wanted: str) -> bool:
     return any(sort == wanted and not excluded(facts, id) for id, (sort, _gas) in facts.permit.sorts().items())
+
+
+def hot_work(facts: Facts) -> bool:
+    """Is there hot work on this permit? Then a watch stays half an hour after it: 29 CFR 1910.252(a)(2)(iii)(B)."""
+    return _has(facts, "hot-work")
+
+
+def fan_needed(facts: Facts) -> bool:
+    """Is blown air part of what lets people in: by the evaluation, or because the alternate procedures rest on it?"""
+    return facts.permit.opened.evaluated.ventilation_needed or facts.permit.route == "alternate"
 
 
 def excluded(facts: Facts, hazard: str) -> bool:

@@ -203,12 +203,16 @@ def elsewhere_then(permit: Permit, one: ReadingSet) -> bool:
     lowered, taken = one.event.lowered, one.event.taken
     return lowered is not None and any(
         other.event.instrument == one.event.instrument
-        and other.event.point_m != one.event.point_m
+        and _depth(other) != _depth(one)
         and other.event.lowered is not None
         and other.event.lowered < taken
         and lowered < other.event.taken
         for other in permit.sets
     )
+
+
+def _depth(one: ReadingSet) -> Decimal | None:
+    return Decimal(one.event.point_m) if one.event.point_m is not None else None
 
 
 def fit_then(facts: Facts, one: ReadingSet) -> bool:

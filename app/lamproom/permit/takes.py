@@ -13,7 +13,7 @@ from typing import Any
 
 from lamproom.bench.happening import Event
 from lamproom.permit import events as e
-from lamproom.permit.asked import excluded, other_employer
+from lamproom.permit.asked import hot_work, other_employer
 from lamproom.permit.facts import Facts
 from lamproom.permit.obstacles import Obstacle, Stage, barring
 from lamproom.permit.people import trained
@@ -223,9 +223,12 @@ def _closed_out(facts: Facts, event: e.ClosedOut, by: str | None) -> Refused | N
     return None
 
 
-def hot_work(facts: Facts) -> bool:
-    """Was there hot work on this permit? Then a watch stays half an hour after it: 29 CFR 1910.252(a)(2)(iii)(B)."""
-    return any(sort == "hot-work" and not excluded(facts, id) for id, (sort, _gas) in facts.permit.sorts().items())
+def _handed_over(facts: Facts, event: e.SupervisionHandedOver, by: str | None) -> Refused | None:
+    permit = facts.permit
+    serving = permit.supervisors[-1].person if permit.supervisors else permit.supervisor
+    if serving is None or serving == event.incoming:
+        return Refused(sentence("office.nobody_to_relieve", name=facts.name(event.incoming)))
+    return _supervisor(facts, event.incoming)
 
 
 _CONDITIONS: dict[type[Event], Callable[[Facts, Any, str | None], Refused | None]] = {
@@ -237,5 +240,6 @@ _CONDITIONS: dict[type[Event], Callable[[Facts, Any, str | None], Refused | None
     e.Ended: _ended,
     e.WatchTaken: _watch_taken,
     e.Relieved: _relieved,
+    e.SupervisionHandedOver: _handed_over,
     e.ClosedOut: _closed_out,
 }

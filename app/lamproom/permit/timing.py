@@ -40,14 +40,17 @@ def retest(facts: Facts) -> RetestTimes | None:
     )
 
 
+def last_contact(facts: Facts) -> datetime | None:
+    """When those inside were last heard: the last contact, or the moment they went in; None when nobody is inside."""
+    since = facts.permit.tally.inside_since()
+    contact = facts.permit.contact
+    return since if since is None or contact is None else max(since, contact.at)
+
+
 def contact_due(facts: Facts) -> datetime | None:
     """When the next word with those inside falls due, None when nobody is inside."""
-    since = facts.permit.tally.inside_since()
-    if since is None:
-        return None
-    contact = facts.permit.contact
-    base = max(since, contact.at) if contact is not None else since
-    return base + timedelta(minutes=facts.permit.form.contact_every_min)
+    base = last_contact(facts)
+    return None if base is None else base + timedelta(minutes=facts.permit.form.contact_every_min)
 
 
 def expired(facts: Facts) -> bool:

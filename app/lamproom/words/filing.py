@@ -121,6 +121,7 @@ SENTENCES: dict[str, str] = {
     "filing.story.typed": "typed at {time}",
     "filing.story.called_in": "called in by {name}",
     "filing.story.as_typed": "queried and kept as typed",
+    "filing.story.put_right": "Wrong: {gas} {old}; put right to {new} at {time}.",
     "filing.story.corrected": "Corrected: {gas} {place}, {time}",
     "filing.story.quoted": "“{text}”",
     "filing.story.named": "{name} named {role}",

@@ -332,6 +332,7 @@ def test_a_break_and_the_way_back_by_keys(station: Make) -> None:
         one.key(Qt.Key.Key_F2)
     assert {s.event.phase for s in one.permit.sets[-4:]} == {"after-break"}
     assert [s.event.point_m for s in one.permit.sets[-4:]] == ["0.3", "1.5", "2.7", "3.9"]
+    one.press("watch.next")
     one.type("watch.endorse.code", crew.CODES["P-01"], None)
     one.key(Qt.Key.Key_F2)
     assert one.permit.awaits is None and one.word().startswith("ENTRY ALLOWED")

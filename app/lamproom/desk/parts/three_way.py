@@ -69,7 +69,8 @@ class _Segment(QAbstractButton):
         painter.drawRect(QRectF(self.rect()).adjusted(left, half, -half, -half))
         ink = look.colour(Role.INK_LABEL if filled else Role.TEXT)
         side = look.px(16)
-        draw_sign(painter, QRectF(look.px(12), (self.height() - side) / 2, side, side), self._sign, look.theme, ink)
+        sign = self._sign if self.isChecked() else Sign.NOT_STARTED  # no tick before there is an answer
+        draw_sign(painter, QRectF(look.px(12), (self.height() - side) / 2, side, side), sign, look.theme, ink)
         painter.setPen(ink)
         painter.setFont(letter(look, Letter.TABLE, self.isChecked()))
         painter.drawText(

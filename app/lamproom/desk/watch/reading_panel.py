@@ -18,7 +18,6 @@ from lamproom.desk.watch.panel import Choice, Panel, Post, put_away
 from lamproom.desk.watch.typed_box import TypedBox
 from lamproom.desk.watch.zones import Zones
 from lamproom.office.take_readings import take_readings
-from lamproom.office.views.closing import only_endorsement
 from lamproom.office.views.watch import WatchView
 from lamproom.office.views.watch_air import Echo, PointChoice, ReadingPlan, boxes, echo, reading_plan
 from lamproom.office.views.watch_typed import (
@@ -513,8 +512,6 @@ class ReadingPanel(Panel):
                 words = say("watch.all_points")
             self.post.leave()
             self.post.say(Sign.WITHIN, words)
-            if was_full and not outside and only_endorsement(office, self.post.number):
-                self.post.open("endorse")
             return
         self._point, self._lowered, self._without = self._first_point(""), None, False
         self._kept.clear()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lamproom.desk.parts.button import Button, Kind
@@ -58,6 +58,7 @@ class AirEntry(QWidget):
     typed = Signal(str, str)
     times_typed = Signal(str, str)
     led = Signal(str)
+    grew = Signal()
 
     def __init__(self, judge: Judge, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -86,6 +87,12 @@ class AirEntry(QWidget):
         self._lay()
         self._connect()
         self._show_only()
+
+    def event(self, event: QEvent) -> bool:
+        """Words that came or went change what it needs below the picture."""
+        if event.type() is QEvent.Type.LayoutRequest:
+            self.grew.emit()
+        return super().event(event)
 
     def _lay(self) -> None:
         said = QVBoxLayout()

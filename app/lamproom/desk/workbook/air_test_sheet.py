@@ -115,6 +115,7 @@ class AirTestSheet(PermitSheet):
         self.entry.times_typed.connect(self._times)
         self.entry.typed.connect(self.keep)
         self.entry.led.connect(self._lead)
+        self.entry.grew.connect(self._keep_room)
 
     # Showing ----------------------------------------------------------------------------------------------------------
 

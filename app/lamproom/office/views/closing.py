@@ -7,9 +7,7 @@ from datetime import datetime, timedelta
 
 from lamproom.office.office import Office
 from lamproom.office.views.space_sheet import readable_time
-from lamproom.permit.asked import other_employer
-from lamproom.permit.obstacles import Stage, barring
-from lamproom.permit.takes import hot_work
+from lamproom.permit.asked import hot_work, other_employer
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,8 +38,3 @@ def time_before(office: Office, before: datetime, text: str) -> datetime:
     local = before.astimezone(office.zone)
     at = local.replace(hour=int(hour), minute=int(minute), second=0, microsecond=0)
     return at if at <= local else at - timedelta(days=1)
-
-
-def only_endorsement(office: Office, number: str) -> bool:
-    """Is the supervisor's endorsement all that is left before the next person goes in?"""
-    return {one.code for one in barring(office.facts(number), Stage.ENTER)} == {"reendorse"}

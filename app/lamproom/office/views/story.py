@@ -6,9 +6,10 @@ A late reading and a stop that nobody pressed are no events: they are told where
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
+from lamproom.bench.bump import gas_name
 from lamproom.bench.happening import Event, Happening
 from lamproom.office.office import Office
 from lamproom.office.permit_change import stream_of
@@ -52,7 +53,27 @@ def told(past: Iterable[Happening], names: Mapping[str, str]) -> tuple[StoryLine
         before = state
         state = begin(happening) if state is None else apply(state, happening)
         lines.extend(_lines(before, state, happening, Teller(state, names)))
-    return tuple(lines)
+    return tuple(_put_right(line, state) for line in lines)
+
+
+def _put_right(line: StoryLine, permit: Permit | None) -> StoryLine:
+    """The row of a set whose figure was wrong says so: who reads it alone is not to take the figure for true."""
+    one = next((s for s in permit.sets if s.version == line.version), None) if permit is not None else None
+    if permit is None or one is None or line.kind != e.ReadingsTaken.kind or not one.corrections:
+        return line
+    words = [
+        say(
+            "filing.story.put_right",
+            gas=gas_name(c.event.gas),
+            old=c.event.old,
+            new=c.event.new,
+            time=clock(c.at, permit.zone),
+        )
+        for c in one.corrections
+    ]
+    return replace(
+        line, sign="CAUTION", detail=". ".join(part.rstrip(".") for part in (line.detail, *words) if part) + "."
+    )
 
 
 def _lines(before: Permit | None, after: Permit, happening: Happening, teller: Teller) -> Iterator[StoryLine]:

@@ -162,7 +162,7 @@ def watch_view(office: Office, number: str, station: Station | None = None) -> W
         number=number,
         space=permit.opened.registered.name,
         state=state,
-        ends=_ends(facts),
+        ends=hours_words(facts),
         stored=_stored(office, permit),
         station=_station(facts, station),
         now=clock(facts.at, permit.zone),
@@ -237,7 +237,8 @@ def digits(passed: timedelta) -> str:
     return f"{seconds // 60}:{seconds % 60:02d}"
 
 
-def _ends(facts: Facts) -> str:
+def hours_words(facts: Facts) -> str:
+    """What the head says of the permit's hours."""
     permit, zone = facts.permit, facts.permit.zone
     if permit.closed_out is not None:
         return say("watch.head.closed", time=clock(permit.closed_out.at, zone))
@@ -250,6 +251,9 @@ def _ends(facts: Facts) -> str:
         return say("watch.head.stopped", time=clock(permit.stop.at, zone), ends=ends)
     if facts.at >= permit.until:
         return say("watch.head.expired", time=ends)
+    authorised = permit.authorised.event if permit.authorised is not None else None
+    if isinstance(authorised, e.Authorised) and facts.at < authorised.begins:
+        return say("watch.head.hours", begins=clock(authorised.begins, zone), ends=ends)
     return say("watch.head.ends", time=ends, left=lasting(permit.until - facts.at))
 
 
@@ -285,7 +289,8 @@ def _band(
         case State.OUT:
             return Band("DANGER", say("watch.band.out"), _out_sentence(facts, found), "danger")
         case State.LATE:
-            return Band("CAUTION", say("watch.band.late"), say("watch.band.late_do", due=due), "caution")
+            out = clock(times.bound, zone) if times else ""
+            return Band("CAUTION", say("watch.band.late"), say("watch.band.late_do", due=due, out=out), "caution")
         case State.DUE:
             return Band("DUE", say("watch.band.due"), say("watch.band.due_do", due=due, late=late))
         case State.ALLOWED:
@@ -422,16 +427,20 @@ def _clock(facts: Facts, state: State, order: Happening | None) -> ClockTile:
             digits(at - times.due),
             say("watch.clock.late", due=clock(times.due, zone)),
             say("watch.clock.last", time=clock(taken, zone)),
-            say("watch.clock.ago", ago=digits(at - taken)),
+            say("watch.clock.ago", ago=lasting(at - taken)),
             "caution" if state is State.LATE else "",
             rule,
         )
-    second = (
-        say("watch.clock.due_now")
-        if at >= times.due
-        else say("watch.clock.next", left=digits(times.due - at + timedelta(milliseconds=999)))
-    )
+    second = say("watch.clock.due_now") if at >= times.due else say("watch.clock.next", left=_left(times.due - at))
     return ClockTile(digits(at - taken), say("watch.clock.since", time=clock(taken, zone)), second, rule=rule)
+
+
+def _left(time: timedelta) -> str:
+    """How long until then, rounded up, with its unit: 13 min; seconds in the last minute. Never like a time of day."""
+    seconds = -(-time // timedelta(seconds=1))
+    if seconds >= 60:
+        return lasting(timedelta(minutes=-(-seconds // 60)))
+    return say("watch.seconds", seconds=seconds)
 
 
 def _last_words(facts: Facts) -> str:
@@ -439,7 +448,7 @@ def _last_words(facts: Facts) -> str:
     if not sets:
         return say("watch.clock.none")
     taken = sets[-1].event.taken
-    return say("watch.clock.last_ago", time=clock(taken, facts.permit.zone), ago=digits(facts.at - taken))
+    return say("watch.clock.last_ago", time=clock(taken, facts.permit.zone), ago=lasting(facts.at - taken))
 
 
 def _gases_words(facts: Facts) -> str:

@@ -13,7 +13,7 @@ from typing import ClassVar, Literal
 
 from lamproom.permit.facts import Facts
 from lamproom.permit.obstacles import Obstacle, Stage
-from lamproom.permit.timing import contact_due, expired, retest
+from lamproom.permit.timing import contact_due, expired, last_contact, retest
 from lamproom.permit.words import clock, stop_words
 from lamproom.words import say
 
@@ -110,7 +110,8 @@ def _retest(facts: Facts, inside: bool) -> Iterator[Alarm]:
         return
     since = clock(times.due, permit.zone)
     if facts.at > times.late:
-        yield Alarm(f"late/{times.last.version}", 2, "late", say("watch.alarm.late"), since, say("watch.alarm.late_do"))
+        late_do = say("watch.alarm.late_do", time=clock(times.bound, permit.zone))
+        yield Alarm(f"late/{times.last.version}", 2, "late", say("watch.alarm.late"), since, late_do)
     elif facts.at >= times.due:
         yield Alarm(f"due/{times.last.version}", 3, "soon", say("watch.alarm.due"), since, say("watch.alarm.due_do"))
 
@@ -118,7 +119,7 @@ def _retest(facts: Facts, inside: bool) -> Iterator[Alarm]:
 def _contact(facts: Facts) -> Iterator[Alarm]:
     due = contact_due(facts)
     if due is not None and facts.at > due + CONTACT_GRACE and facts.permit.stop is None:
-        since = clock(due, facts.permit.zone)
+        since = clock(last_contact(facts) or due, facts.permit.zone)
         yield Alarm(f"contact/{since}", 2, "late", say("watch.alarm.contact"), since, say("watch.alarm.contact_do"))
 
 

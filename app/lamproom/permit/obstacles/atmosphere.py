@@ -9,7 +9,7 @@ from decimal import Decimal
 from lamproom.air.flammable import percent_lel_to_ppm
 from lamproom.air.oxygen import unaccounted
 from lamproom.bench.bump import CLEAN_OXYGEN, gas_name
-from lamproom.permit.asked import excluded
+from lamproom.permit.asked import excluded, fan_needed
 from lamproom.permit.facts import (
     VERIFYING,
     Facts,
@@ -129,8 +129,7 @@ def _duct(facts: Facts) -> Iterator[Found]:
 
 def duct_needed(facts: Facts) -> bool:
     """Is a fan running that is part of what lets people in?"""
-    permit = facts.permit
-    return permit.fan is not None and (permit.opened.evaluated.ventilation_needed or permit.route == "alternate")
+    return facts.permit.fan is not None and fan_needed(facts)
 
 
 def duct_set(facts: Facts) -> ReadingSet | None:

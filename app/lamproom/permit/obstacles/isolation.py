@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from lamproom.permit import events as e
-from lamproom.permit.asked import asked
+from lamproom.permit.asked import asked, fan_needed
 from lamproom.permit.facts import Facts
 from lamproom.permit.obstacles.obstacle import Found
 from lamproom.permit.space import AIRBORNE
@@ -226,11 +226,6 @@ def _opening(facts: Facts) -> Iterator[Found]:
         )
 
 
-def _fan_needed(facts: Facts) -> bool:
-    """Is blown air part of what lets people in: by the evaluation, or because the alternate procedures rest on it?"""
-    return facts.permit.opened.evaluated.ventilation_needed or facts.permit.route == "alternate"
-
-
 def _fan(facts: Facts) -> Iterator[Found]:
     permit = facts.permit
     if permit.fan is not None:
@@ -244,7 +239,7 @@ def _fan(facts: Facts) -> Iterator[Found]:
             sentence("permit.clears.fan"),
             "isolation/fan",
         )
-    elif _fan_needed(facts):
+    elif fan_needed(facts):
         yield Found(
             "fan-missing",
             sentence("permit.fan_missing"),
@@ -257,7 +252,7 @@ def _fan(facts: Facts) -> Iterator[Found]:
 def _fan_described(facts: Facts) -> Iterator[Found]:
     """A fan is a control when it is known where it draws, and how its stopping is noticed."""
     fan = facts.permit.fan.event if facts.permit.fan is not None else None
-    if not isinstance(fan, e.VentilationStarted) or not _fan_needed(facts):
+    if not isinstance(fan, e.VentilationStarted) or not fan_needed(facts):
         return
     if not (fan.intake.strip() and fan.stop_noticed_by.strip()):
         yield Found(

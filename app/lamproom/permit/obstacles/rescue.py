@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import timedelta
+from datetime import date
 from decimal import Decimal
 
 from lamproom.permit import events as e
@@ -14,8 +14,11 @@ from lamproom.permit.regime import REGIMES
 from lamproom.permit.words import clock
 from lamproom.words import sentence
 
-MONTHS_12 = timedelta(days=366)
-"""Practice 'at least once every 12 months', 1910.146(k)(2)(iv): the same day a year later is still within it."""
+
+def year_after(day: date) -> date:
+    """The same day a year later, the last that is still 'within 12 months', 1910.146(k)(2)(iv); of February 29 the
+    28th."""
+    return day.replace(year=day.year + 1, day=28 if (day.month, day.day) == (2, 29) else day.day)
 
 
 def found(facts: Facts) -> Iterator[Found]:
@@ -37,7 +40,7 @@ def _capable(facts: Facts) -> Iterator[Found]:
         yield _plan("rescue-not-told", says, clears, plan.service, "29 CFR 1910.146(k)(1)(iv), (v)")
     if plan.team == "own":
         practised = plan.practised_on
-        if practised is None or not today - MONTHS_12 <= practised <= today:
+        if practised is None or not practised <= today <= year_after(practised):
             says, clears = "permit.rescue_practice_old", "permit.clears.rescue_practice_old"
             yield _plan("rescue-practice-old", says, clears, plan.service, "29 CFR 1910.146(k)(2)(iv)")
         if plan.first_aid_until is None or plan.first_aid_until < today:
