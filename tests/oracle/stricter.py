@@ -89,10 +89,21 @@ def adverse(document: Doc) -> Iterator[tuple[str, Doc]]:
     yield "time not confirmed", {**document, "clock_confirmed": False}
 
 
-def _good(act: Doc) -> bool:
-    """A set that can only count for entry: good figures, wait kept, told at once, by the usual instrument."""
+def _good(act: Doc, acts: list[Doc]) -> bool:
+    """A set that can only count for entry: good figures, wait kept, told at once, by the usual instrument, which was
+    nowhere else in the meantime: of two such sets each speaks against the other."""
     figures = {f["gas"]: str(f["figure"]) for f in act["figures"]}
-    return figures == GOOD and act["taken"] == act["at"] and act["instrument"] == "07" and "lowered" in act
+    if figures != GOOD or act["taken"] != act["at"] or act["instrument"] != "07" or "lowered" not in act:
+        return False
+    return not any(
+        other is not act
+        and other["what"] == "readings-taken"
+        and other["instrument"] == act["instrument"]
+        and other.get("lowered")
+        and other["lowered"] < act["taken"]
+        and act["lowered"] < other["taken"]
+        for other in acts
+    )
 
 
 def without(document: Doc) -> Iterator[tuple[str, Doc]]:
@@ -106,7 +117,7 @@ def without(document: Doc) -> Iterator[tuple[str, Doc]]:
             continue  # a later word may be the shorter one
         if act["what"] == "hose-tested" and act["stopped_s"] not in (4, "4"):
             continue
-        if act["what"] in FAVOURABLE or (act["what"] == "readings-taken" and _good(act)):
+        if act["what"] in FAVOURABLE or (act["what"] == "readings-taken" and _good(act, acts)):
             yield f"without {act['what']}", {**document, "happened": acts[:index] + acts[index + 1 :]}
     for which, one in enumerate(document["instruments"]):
         for index, act in enumerate(one["happened"]):
