@@ -6,7 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from lamproom.air.humidity import Moist, water_vapor
 from lamproom.air.oxygen import partial_pressure, standard_pressure, unaccounted
+from lamproom.air.working import Unworkable
 
 tenths = st.integers(0, 250).map(lambda n: Decimal(n) / 10)
 ppm = st.integers(0, 300_000).map(Decimal)
@@ -57,11 +59,11 @@ def test_the_working_names_what_was_taken_off_and_what_was_not_known() -> None:
 
 @pytest.mark.parametrize("missing", ["NaN", "Infinity"])
 def test_a_missing_reading_is_never_worked_with(missing: str) -> None:
-    with pytest.raises(ValueError, match="no reading"):
+    with pytest.raises(Unworkable, match="no reading"):
         unaccounted(Decimal(missing), BASE, {})
-    with pytest.raises(ValueError, match="no reading"):
+    with pytest.raises(Unworkable, match="no reading"):
         unaccounted(BASE, BASE, {"methane": Decimal(missing)})
-    with pytest.raises(ValueError, match="hide gas"):
+    with pytest.raises(Unworkable, match="hide gas"):
         unaccounted(BASE, BASE, {}, tolerance=Decimal("-0.1"))
 
 
@@ -70,11 +72,20 @@ def test_partial_pressure_stands_beside_this_places_own_fresh_air_and_never_allo
     assert (working.result, working.unit) == (124, "mmHg")
     assert "133 mmHg" in working.validity
     assert "never allows an entry" in working.validity
-    with pytest.raises(ValueError, match="no air pressure"):
+    with pytest.raises(Unworkable, match="air pressure must be more than 0"):
         partial_pressure(BASE, Decimal(0))
 
 
 @pytest.mark.parametrize("outside", ["-1", "11001", "NaN"])
 def test_the_standard_atmosphere_is_not_stretched(outside: str) -> None:
-    with pytest.raises((ValueError, ArithmeticError)):
+    with pytest.raises((Unworkable, ArithmeticError)):
         standard_pressure(Decimal(outside))
+
+
+def test_water_alone_explains_a_damp_vault_and_an_unread_hygrometer_explains_nothing() -> None:
+    """A yard of 5 C and 70 %, a vault of 22 C and 100 %: 20.5 is water alone (the arithmetic is Dalton's law)."""
+    yard, vault = Moist(Decimal(5), Decimal(70)), Moist(Decimal(22), Decimal(100))
+    water = Decimal(water_vapor(yard, vault).result)
+    assert hidden("20.5", water=water) == 0
+    assert hidden("20.5", water=Decimal(water_vapor(yard, None).result)) == 14354
+    assert hidden("20.3", water=water) == 23923 - int(water)  # (0.6 - 0.1) / 20.9 = 23,923 ppm, less the water

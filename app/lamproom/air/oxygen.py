@@ -6,15 +6,15 @@ from collections.abc import Mapping
 from decimal import ROUND_HALF_UP, Decimal
 
 from lamproom.air.figures import shown
-from lamproom.air.working import Input, Working
-from lamproom.words import say
+from lamproom.air.humidity import STANDARD_PASCAL
+from lamproom.air.working import Input, Unworkable, Working, above_zero, finite, of, within, worked
+from lamproom.words import sentence
 
 # Oxygen in dry fresh air, vol%, as instruments are set up: 20.9 (20.95 rounded down). Common practice.
 FRESH_AIR = Decimal("20.9")
 TOLERANCE = Decimal("0.1")
 MILLION = Decimal(1_000_000)
 PASCAL_PER_MMHG = Decimal("133.322387415")
-STANDARD_PASCAL = Decimal("101325")
 
 
 def unaccounted(
@@ -32,7 +32,7 @@ def unaccounted(
     Readings below 0 count as 0, so that a drifting sensor never hides more.
 
     Validity: the share of air displaced, x = 1 - O2/20.9, holds for a gas that pushes air out; oxygen used up by rust
-    or rot gives the same figure without a contaminant, hence "up to". ValueError for figures that are no readings.
+    or rot gives the same figure without a contaminant, hence "up to". Unworkable for figures that are no readings.
     Source: definition, rounded half up to whole ppm; each 0.1 vol% of oxygen stands for about 4,800 ppm.
 
     >>> unaccounted(Decimal("20.6"), Decimal("20.9"), {}).result
@@ -40,49 +40,34 @@ def unaccounted(
     >>> unaccounted(Decimal("20.5"), Decimal("20.9"), {"carbon dioxide": Decimal("5000")}).result
     Decimal('9354')
     """
-    for figure in (oxygen, base, tolerance, *measured.values(), *(() if water is None else (water,))):
-        if not figure.is_finite():
-            raise ValueError(f"{figure} is no reading")
+    for key, figure in (("oxygen", oxygen), ("base", base), ("tolerance", tolerance)):
+        finite(key, figure)
+    for ppm in (*measured.values(), *(() if water is None else (water,))):
+        finite("measured_any", ppm)
     if tolerance < 0:
-        raise ValueError(f"a tolerance of {tolerance} would hide gas")
+        raise Unworkable(sentence("air.unworkable.hides_gas", tolerance=shown(tolerance)))
     displaced = (base - oxygen - tolerance) / FRESH_AIR * MILLION
     seen = sum((max(ppm, Decimal(0)) for ppm in measured.values()), max(water or Decimal(0), Decimal(0)))
     ppm = max(displaced - seen, Decimal(0)).quantize(Decimal(1), ROUND_HALF_UP)
-    return Working(
-        say("air.working.unaccounted"),
-        ppm,
-        "ppm",
-        say("air.formula.unaccounted"),
-        _inputs(oxygen, base, measured, tolerance, water),
-        "definition",
-        say("air.validity.unaccounted"),
-    )
+    return worked("unaccounted", ppm, "ppm", _inputs(oxygen, base, measured, tolerance, water), "definition")
 
 
 def standard_pressure(altitude_m: Decimal) -> Working:
     """Air pressure in Pa at a geometric altitude in m, by the US Standard Atmosphere 1976, to 0.1 Pa.
 
-    Valid from 0 to 11,000 m (ValueError outside). Weather moves the true pressure by some 3 % either way.
+    Valid from 0 to 11,000 m (Unworkable outside). Weather moves the true pressure by some 3 % either way.
     Source: US Standard Atmosphere 1976, NOAA-S/T 76-1562 (constants from memory; checked against published values).
 
     >>> standard_pressure(Decimal("1500")).result
     Decimal('84559.7')
     """
-    if not Decimal(0) <= altitude_m <= Decimal(11_000):
-        raise ValueError(f"{altitude_m} m is outside the formula")
+    within("altitude", altitude_m, 0, 11_000)
     radius = Decimal(6_356_766)
     height = radius * altitude_m / (radius + altitude_m)
     ratio = 1 - Decimal("0.0065") * height / Decimal("288.15")
     pascal = STANDARD_PASCAL * ratio ** Decimal("5.255879")
-    return Working(
-        say("air.working.pressure"),
-        pascal.quantize(Decimal("0.1"), ROUND_HALF_UP),
-        "Pa",
-        say("air.formula.pressure"),
-        (Input(say("air.input.altitude"), shown(altitude_m), "m"),),
-        "US Standard Atmosphere 1976",
-        say("air.validity.pressure"),
-    )
+    result = pascal.quantize(Decimal("0.1"), ROUND_HALF_UP)
+    return worked("air_pressure", result, "Pa", (of("altitude", altitude_m, "m"),), "US Standard Atmosphere 1976")
 
 
 def partial_pressure(oxygen: Decimal, pressure_pa: Decimal, base: Decimal = FRESH_AIR) -> Working:
@@ -95,19 +80,16 @@ def partial_pressure(oxygen: Decimal, pressure_pa: Decimal, base: Decimal = FRES
     >>> partial_pressure(Decimal("19.5"), Decimal("101325")).result
     Decimal('148')
     """
-    if not pressure_pa.is_finite() or pressure_pa <= 0:
-        raise ValueError(f"{pressure_pa} Pa is no air pressure")
-    return Working(
-        say("air.working.partial_pressure"),
+    finite("oxygen", oxygen)
+    finite("base", base)
+    above_zero("pressure", pressure_pa)
+    return worked(
+        "partial_pressure",
         _mmhg(oxygen, pressure_pa),
         "mmHg",
-        say("air.formula.partial_pressure"),
-        (
-            Input(say("air.input.oxygen"), shown(oxygen), "vol%"),
-            Input(say("air.input.pressure"), shown(pressure_pa), "Pa"),
-        ),
+        (of("oxygen", oxygen, "vol%"), of("pressure", pressure_pa, "Pa"), of("base", base, "vol%")),
         "Dalton's law",
-        say("air.validity.partial_pressure", fresh=shown(_mmhg(base, pressure_pa))),
+        fresh=shown(_mmhg(base, pressure_pa)),
     )
 
 
@@ -119,9 +101,9 @@ def _inputs(
     oxygen: Decimal, base: Decimal, measured: Mapping[str, Decimal], tolerance: Decimal, water: Decimal | None
 ) -> tuple[Input, ...]:
     return (
-        Input(say("air.input.oxygen"), shown(oxygen), "vol%"),
-        Input(say("air.input.base"), shown(base), "vol%"),
-        Input(say("air.input.tolerance"), shown(tolerance), "vol%"),
-        *(Input(gas, shown(ppm), "ppm") for gas, ppm in measured.items()),
-        Input(say("air.input.water"), say("air.input.water_unknown") if water is None else shown(water), "ppm"),
+        of("oxygen", oxygen, "vol%"),
+        of("base", base, "vol%"),
+        of("tolerance", tolerance, "vol%"),
+        *(Input(gas, shown(ppm), "ppm", key="measured") for gas, ppm in measured.items()),
+        of("water", water, "ppm"),
     )

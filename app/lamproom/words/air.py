@@ -44,6 +44,12 @@ SENTENCES: dict[str, str] = {
     "air.point.middle": "middle",
     "air.point.middle_of_many": "middle {n}",
     "air.point.bottom": "bottom",
+    # a figure that cannot be what it is called: which, what it says, what it can be
+    "air.unworkable.no_reading": "The {what} says “{value}”, which is no reading. Enter what the instrument shows.",
+    "air.unworkable.below": "The {what} must be {low} or more. It says {value}. Enter the figure again.",
+    "air.unworkable.outside": "The {what} must be from {low} to {high}. It says {value}. Enter the figure again.",
+    "air.unworkable.not_above": "The {what} must be more than 0. It says {value}. Enter the figure again.",
+    "air.unworkable.hides_gas": "A tolerance of {tolerance} would hide gas. Enter 0 or more.",
     # workings: the name of what is worked out, its formula, its inputs, where it holds
     "air.working.unaccounted": "Unaccounted for: gas or vapor that fills the place of missing oxygen",
     "air.formula.unaccounted": (
@@ -58,10 +64,26 @@ SENTENCES: dict[str, str] = {
         "Shown beside this place's own fresh air, {fresh} mmHg. "
         "Volume percent decides; this figure never allows an entry."
     ),
-    "air.working.pressure": "Air pressure at this altitude",
-    "air.formula.pressure": "101,325 × (1 − 0.0065 h ÷ 288.15)^5.25588, h = 6,356,766 z ÷ (6,356,766 + z)",
-    "air.validity.pressure": (
+    "air.working.air_pressure": "Air pressure at this altitude",
+    "air.formula.air_pressure": "101,325 × (1 − 0.0065 h ÷ 288.15)^5.25588, h = 6,356,766 z ÷ (6,356,766 + z)",
+    "air.validity.air_pressure": (
         "Standard atmosphere, 0 to 11,000 m. Weather moves the real pressure by about 3 % either way."
+    ),
+    "air.working.saturation_pressure": "Most water vapor that air can hold, as a pressure",
+    "air.formula.saturation_pressure": "611.2 × exp(17.62 t ÷ (243.12 + t))",
+    "air.validity.saturation_pressure": "Over water, −45 to 60 °C.",
+    "air.working.water_vapor": "Extra water vapor: what a warm damp space holds above the air of the set-up",
+    "air.formula.water_vapor": (
+        "(humidity × saturation pressure inside − the same outside) ÷ air pressure × 1,000,000; never below 0"
+    ),
+    "air.validity.water_vapor": (
+        "Only with temperature and humidity read both where the instrument was set up and inside. "
+        "If one is not known, water explains nothing."
+    ),
+    "air.working.damp_oxygen": "Oxygen reading that water vapor alone would leave",
+    "air.formula.damp_oxygen": "fresh air oxygen × (1 − water inside) ÷ (1 − water outside)",
+    "air.validity.damp_oxygen": (
+        "What water alone would make of it. A lower reading has another cause; an equal one does not prove water."
     ),
     "air.working.hose_delay": "Time until the first sample air reaches the sensor",
     "air.formula.hose_delay": "π ÷ 4 × bore² × hose length ÷ flow",
@@ -84,7 +106,15 @@ SENTENCES: dict[str, str] = {
     "air.input.base": "fresh air oxygen at this space",
     "air.input.tolerance": "tolerance of the oxygen reading",
     "air.input.water": "extra water vapor",
-    "air.input.water_unknown": "not known, nothing taken off",
+    "air.unknown": "not known, nothing taken off",
+    "air.input.outside_celsius": "temperature at set-up",
+    "air.input.outside_humidity": "relative humidity at set-up",
+    "air.input.inside_celsius": "temperature inside",
+    "air.input.inside_humidity": "relative humidity inside",
+    "air.input.humidity": "relative humidity",
+    "air.input.water_share": "share of water in the air",
+    "air.input.measured_any": "measured gas",
+    "air.input.measured": "gas that another sensor measured",
     "air.input.pressure": "air pressure",
     "air.input.altitude": "altitude",
     "air.input.hose": "hose length",
