@@ -5,11 +5,21 @@ from itertools import pairwise
 
 import pytest
 
-from lamproom.air.flammable import mixture_lel, percent_lel_to_ppm, percent_lel_to_vol, toxic_at_lel, warm_lel
+from lamproom.air.flammable import percent_lel_to_ppm, percent_lel_to_vol, toxic_at_lel
+from lamproom.air.flammable_mixture import (
+    INERT_COEFFICIENTS,
+    Inert,
+    inert_lel,
+    mixture_lel,
+    mixture_percent_lel,
+    mixture_uel,
+)
+from lamproom.air.limiting_oxygen import MEASURED, estimated_oxygen, limiting_oxygen, old_tube_oxygen
 from lamproom.air.oxygen import partial_pressure, standard_pressure, unaccounted
 from lamproom.air.sampling import hose_delay, verification_points
 from lamproom.air.substance_table import SUBSTANCES
 from lamproom.air.substances import relative_density
+from lamproom.air.warm_space import bulletin_factor, burgess_wheeler, warm_lel
 
 
 @pytest.mark.parametrize(
@@ -50,16 +60,84 @@ def test_hexane_methane_ethylene() -> None:
     assert mixture_lel(shares, lels).result == Decimal("2.751")
 
 
+CROWL = {"hexane": "0.24", "methane": "0.61", "ethylene": "0.15"}
+
+
+def figures(**given: str) -> dict[str, Decimal]:
+    return {name: Decimal(value) for name, value in given.items()}
+
+
+def test_hexane_methane_ethylene_as_shares_and_upper_limit() -> None:
+    """Crowl and Louvar, Chemical Process Safety, 2nd ed.: UFL 12.9 % (`chemicals` prints 0.129275518). As shares of
+    the limits 0.8/1.2 + 2.0/5.3 + 0.5/3.1 = 120.53 %, by arithmetic: shown rounded up to 120.6, the stricter way."""
+    lels = figures(hexane="1.2", methane="5.3", ethylene="3.1")
+    uel = mixture_uel(figures(**CROWL), figures(hexane="7.5", methane="15", ethylene="32"))
+    assert uel.result == Decimal("12.928")
+    assert uel.showing
+    volumes = figures(hexane="0.8", methane="2.0", ethylene="0.5")
+    assert mixture_percent_lel(volumes, lels).result == Decimal("120.6")
+    assert mixture_lel(volumes, lels).result == Decimal("2.737")  # 2.738 with unrounded fractions; ours rounds down
+
+
+def test_fuel_with_inert_gas() -> None:
+    """ISO 10156:2017, sample: 14.2737 % (`chemicals` prints 0.1427372274). Mere dilution gives 13.97 %, and that lower
+    figure is our answer; the standard's stands beside it."""
+    inerts = {"carbon dioxide": "30", "nitrogen": "38.95", "oxygen": "1.05"}
+    working = inert_lel(
+        figures(hydrogen="15", methane="15"),
+        figures(hydrogen="4", methane="4.4"),
+        {gas: Inert(Decimal(share), INERT_COEFFICIENTS[gas]) for gas, share in inerts.items()},
+    )
+    assert working.result == Decimal("13.968")
+    assert "13.968 vol%, by ISO 10156:2017 14.274 vol%" in working.validity
+
+
 @pytest.mark.parametrize(
-    ("celsius", "factor"), [(0, "1.018025"), (50, "0.981975"), (100, "0.945925"), (200, "0.873825")]
+    ("celsius", "factor", "ours"),
+    [(0, "1.018025", "1"), (50, "0.981975", None), (100, "0.945925", "0.914"), (200, "0.873825", "0.800")],
 )
-def test_a_warm_lel_is_never_above_the_bureau_of_mines_line(celsius: int, factor: str) -> None:
+def test_a_warm_lel_is_never_above_the_bureau_of_mines_line(celsius: int, factor: str, ours: str | None) -> None:
     """US Bureau of Mines Bulletin 627, Zabetakis (1965): 1 - 0.000721 (T - 25), from memory. Ours is the steeper line
-    to zero at 900 C (study of upward flames at 1 atm): 0.914 at 100 C and 0.800 at 200 C."""
-    ours = Decimal(warm_lel(Decimal(5), Decimal(celsius)).result) / 5
-    assert ours <= Decimal(factor)
-    known = {100: Decimal("0.914"), 200: Decimal("0.800")}
-    assert abs(ours - known.get(celsius, ours)) < Decimal("0.0005")
+    to zero at 900 C (study of upward flames at 1 atm): 0.914 at 100 C and 0.800 at 200 C; in the cold it stays 1."""
+    assert bulletin_factor(Decimal(celsius)).result == Decimal(factor)
+    used = Decimal(warm_lel(Decimal(5), Decimal(celsius)).result) / 5
+    assert used <= Decimal(factor)
+    assert ours is None or abs(used - Decimal(ours)) < Decimal("0.0005")
+
+
+def test_methane_at_100_degrees_by_three_rules() -> None:
+    """Bulletin 627: 5.0 x 0.945925 = 4.73 %; modified Burgess-Wheeler with 212.79 kcal/mol: 4.736 % (both from
+    memory), which rounds down to 4.735. Ours takes the lowest, 4.571 by the line to 900 C."""
+    heat = Decimal("212.79")
+    assert burgess_wheeler(Decimal(5), Decimal(100), heat).result == Decimal("4.735")
+    assert warm_lel(Decimal(5), Decimal(100), heat).result == Decimal("4.571")
+    hydrogen = warm_lel(Decimal(4), Decimal(100), Decimal("57.8"))  # 4 - 0.75 x 75 / 57.8: here that rule is lowest
+    assert hydrogen.result == Decimal("3.026")
+
+
+@pytest.mark.parametrize(
+    ("fuel", "large", "small"),
+    [
+        ("hydrogen", "4.6", "4.7"),
+        ("carbon monoxide", "5.1", None),
+        ("methane", "11.1", "10.7"),
+        ("ethylene", "8.5", "8.6"),
+        ("propane", "10.7", "10.5"),
+    ],
+)
+def test_limiting_oxygen(fuel: str, large: str, small: str | None) -> None:
+    """ASTM E2079-19, 5.4, 120-L and 20-L vessel with nitrogen."""
+    assert MEASURED[fuel] == (Decimal(large), small and Decimal(small))
+    assert limiting_oxygen(fuel).result == min(Decimal(large), Decimal(small or large))
+    assert limiting_oxygen(fuel).showing
+
+
+def test_old_and_estimated_limiting_oxygen() -> None:
+    """NFPA 69 amendment: 12 becomes 10.0, 5 becomes 4.25. Crowl and Louvar (from memory): butane 12.4 (exact 12.35)."""
+    assert [old_tube_oxygen(Decimal(v)).result for v in ("12", "10", "9.9", "5")] == [
+        Decimal(v) for v in ("10.00", "8.00", "8.41", "4.25")
+    ]
+    assert estimated_oxygen(Decimal("1.9"), Decimal("6.5")).result == Decimal("12.35")
 
 
 @pytest.mark.parametrize(

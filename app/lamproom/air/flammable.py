@@ -1,4 +1,4 @@
-"""Flammable gas: volume percent, % LEL and ppm, mixtures, warm spaces, and what a flammable reading hides.
+"""Flammable gas: volume percent, % LEL and ppm, what voids a flammable reading, and what one hides.
 
 A figure in % LEL means nothing without the LEL it was made with (methane is 5.0 in NFPA 497 and 4.4 in
 IEC 60079-20-1), so each conversion takes that LEL in volume percent.
@@ -6,17 +6,35 @@ IEC 60079-20-1), so each conversion takes that LEL in volume percent.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from decimal import ROUND_FLOOR, ROUND_HALF_UP, Decimal
+from dataclasses import dataclass
+from datetime import date
+from decimal import ROUND_CEILING, ROUND_HALF_UP, Decimal
 
 from lamproom.air.figures import shown
-from lamproom.air.working import Input, Working
-from lamproom.words import say
+from lamproom.air.working import Working, above_zero, finite, of, within, worked
+from lamproom.words import Sentence, say, sentence
 
 PPM_PER_VOLUME_PERCENT = Decimal(10_000)
 # Under this much oxygen, in vol%, a catalytic sensor may read too low. A confined-space handbook's figure
 # (common practice); the maker's figure replaces it.
 CATALYTIC_NEEDS_OXYGEN = Decimal("15")
+TOP_OF_RANGE = Decimal(100)
+# Air with more oxygen than this is enriched: 29 CFR 1910.146(b), oxygen above 23.5 vol%. Published LELs are for air.
+ENRICHED_ABOVE = Decimal("23.5")
+TENTH = Decimal("0.1")
+
+
+@dataclass(frozen=True, slots=True)
+class Factor:
+    """How much more of a vapor there is than a flammable sensor shows, from the maker's sheet and its date.
+
+    The vapor in % LEL = the reading x ``factor``; 1 is the sensor's own calibration gas.
+    """
+
+    vapor: str
+    factor: Decimal
+    sheet: str
+    sheet_date: date
 
 
 def percent_lel_to_vol(percent_lel: Decimal, lel_vol_percent: Decimal) -> Decimal:
@@ -101,97 +119,89 @@ def toxic_at_lel(percent_lel: Decimal, lel_vol_percent: Decimal, limit_ppm: Deci
     >>> toxic_at_lel(Decimal("10"), Decimal("1.2"), Decimal("1")).result
     Decimal('1200')
     """
-    if not limit_ppm.is_finite() or limit_ppm <= 0:
-        raise ValueError(f"{limit_ppm} ppm is no limit")
-    ppm = percent_lel_to_ppm(percent_lel, lel_vol_percent)
+    above_zero("limit", limit_ppm)
+    ppm = percent_lel_to_ppm(finite("percent_lel", percent_lel), lel_vol_percent)
     times = _readable(ppm / limit_ppm)
-    return Working(
-        say("air.working.toxic_at_lel", percent=shown(percent_lel)),
+    return worked(
+        "toxic_at_lel",
         times,
         "",
-        say("air.formula.toxic_at_lel"),
         (
-            Input(say("air.input.percent_lel"), shown(percent_lel), "% LEL"),
-            Input(say("air.input.lel"), shown(lel_vol_percent), "vol%"),
-            Input(say("air.input.limit"), shown(limit_ppm), "ppm"),
+            of("percent_lel", percent_lel, "% LEL"),
+            of("lel", lel_vol_percent, "vol%"),
+            of("limit", limit_ppm, "ppm"),
         ),
         "arithmetic",
-        say(
-            "air.validity.toxic_at_lel",
-            percent=shown(percent_lel),
-            ppm=shown(ppm.quantize(Decimal(1), ROUND_HALF_UP)),
-            times=shown(times),
-            limit=shown(limit_ppm),
-        ),
+        percent=shown(percent_lel),
+        ppm=shown(ppm.quantize(Decimal(1), ROUND_HALF_UP)),
+        times=shown(times),
+        limit=shown(limit_ppm),
     )
 
 
-def mixture_lel(shares: Mapping[str, Decimal], lels: Mapping[str, Decimal]) -> Working:
-    """LEL of a mixture of flammable gases in vol%, by Le Chatelier, rounded down to 0.001.
+def as_vapor(percent_lel: Decimal, vapor: str, factor: Factor | None) -> Working:
+    """What a flammable reading says of a vapor other than the sensor's calibration gas, in % LEL of that vapor.
 
-    ``shares`` in any one unit (their sum is made 1), ``lels`` in vol%, one for each gas. ValueError for a share that
-    is not above 0. Valid for lower limits near 25 C, gases that do not react with each other.
-    Source: Le Chatelier (1891), as in US Bureau of Mines Bulletin 503 (1952), from memory.
+    reading x factor, rounded up to 0.1 % LEL. The result is the word for unknown when there is no factor, or one
+    without the maker's sheet: a reading of 3 % LEL on a methane sensor says nothing of toluene.
+    Source: arithmetic; the factor is the maker's.
 
-    >>> gas = {"methane": Decimal(80), "ethane": Decimal(15), "propane": Decimal(4), "butane": Decimal(1)}
-    >>> lel = dict(zip(gas, map(Decimal, ("5.0", "3.22", "2.37", "1.86"))))
-    >>> mixture_lel(gas, lel).result
-    Decimal('4.369')
+    >>> from datetime import date
+    >>> as_vapor(Decimal("3"), "toluene", Factor("toluene", Decimal("2.6"), "sheet 12", date(2026, 3, 1))).result
+    Decimal('7.8')
+    >>> as_vapor(Decimal("3"), "toluene", None).result
+    'unknown'
     """
-    if not shares or any(not share.is_finite() or share <= 0 for share in shares.values()):
-        raise ValueError("a mixture needs shares above 0")
-    whole = sum(shares.values(), Decimal(0))
-    lel = whole / sum((share / _lel(lels[gas]) for gas, share in shares.items()), Decimal(0))
-    inputs = tuple(
-        figure
-        for gas, share in shares.items()
-        for figure in (
-            Input(say("air.input.share", gas=gas), shown(share), ""),
-            Input(say("air.input.lel_of", gas=gas), shown(lels[gas]), "vol%"),
-        )
-    )
-    return Working(
-        say("air.working.mixture"),
-        lel.quantize(Decimal("0.001"), ROUND_FLOOR),
-        "vol%",
-        say("air.formula.mixture"),
-        inputs,
-        "Le Chatelier (1891)",
-        say("air.validity.mixture"),
-    )
+    finite("percent_lel", percent_lel)
+    known = factor if factor is not None and factor.vapor == vapor and factor.sheet.strip() else None
+    result: Decimal | str = say("air.result.unknown")
+    if known is not None:
+        result = (percent_lel * above_zero("factor", known.factor)).quantize(TENTH, ROUND_CEILING)
+    source = "" if known is None else f"{known.sheet}, {known.sheet_date.isoformat()}"
+    given = of("factor", None if known is None else known.factor, "", source)
+    inputs = (of("percent_lel", percent_lel, "% LEL"), of("vapor", vapor), given)
+    return worked("as_vapor", result, "% LEL", inputs, source or say("air.result.unknown"))
 
 
-def warm_lel(lel_vol_percent: Decimal, temperature_c: Decimal) -> Working:
-    """The LEL of a warm space in vol%: only ever lowered, never raised, rounded down to 0.001.
+def void(
+    percent_lel: Decimal,
+    oxygen: Decimal | None,
+    needs: Decimal | None = CATALYTIC_NEEDS_OXYGEN,
+    top: Decimal = TOP_OF_RANGE,
+    enriched: Decimal = ENRICHED_ABOVE,
+) -> tuple[Sentence, ...]:
+    """Why a flammable reading counts as not taken, all reasons; none when it stands.
 
-    LEL x (1 - (T - 25) / 875) above 25 C: a straight line to zero at 900 C, the steeper of two published lines (the
-    other meets zero near 1300 C and overstates the limit of some fuels). ValueError above 300 C. Source: a study of
-    upward flames at 1 atm (900 C); US Bureau of Mines Bulletin 627 (1965) for the other line, from memory.
+    ``needs`` is the oxygen the sensor needs in vol%, None for one that needs none (infrared). ``top`` is the end of
+    its range in % LEL: above it a catalytic sensor may fall back and read low in a rich mixture. ``enriched`` is the
+    oxygen above which published LELs do not hold. Oxygen that was not read voids a sensor that needs some.
+    Source: OSHA's shipyard rules, 29 CFR 1915.12(a) and (b), test oxygen first for this reason; 15 vol% is common
+    practice until the maker's figure is entered.
 
-    >>> warm_lel(Decimal("5.0"), Decimal("100")).result, warm_lel(Decimal("5.0"), Decimal("-5")).result
-    (Decimal('4.571'), Decimal('5.000'))
+    >>> [one.id for one in void(Decimal(8), Decimal(9))], void(Decimal(8), Decimal("20.9"))
+    (['air.void.low_oxygen'], ())
     """
-    if not temperature_c.is_finite() or temperature_c > 300:
-        raise ValueError(f"{temperature_c} C is outside the formula")
-    factor = 1 - max(temperature_c - 25, Decimal(0)) / 875
-    return Working(
-        say("air.working.warm"),
-        (_lel(lel_vol_percent) * factor).quantize(Decimal("0.001"), ROUND_FLOOR),
-        "vol%",
-        say("air.formula.warm"),
-        (
-            Input(say("air.input.lel"), shown(lel_vol_percent), "vol%"),
-            Input(say("air.input.temperature"), shown(temperature_c), "°C"),
-        ),
-        "upward flame limits, zero near 900 °C",
-        say("air.validity.warm"),
-    )
+    reasons = []
+    if not percent_lel.is_finite():
+        reasons.append(sentence("air.void.no_reading"))
+    elif percent_lel > top:
+        reasons.append(sentence("air.void.over_range", percent=shown(percent_lel), top=shown(top)))
+    if oxygen is None or not oxygen.is_finite():
+        reasons.append(sentence("air.void.oxygen_unread"))
+    elif needs is not None and catalytic_void(oxygen, needs):
+        reasons.append(sentence("air.void.low_oxygen", oxygen=shown(oxygen), needs=shown(needs)))
+    elif oxygen > enriched:
+        reasons.append(sentence("air.void.enriched", oxygen=shown(oxygen), above=shown(enriched)))
+    return tuple(reasons)
 
 
 def _lel(vol_percent: Decimal) -> Decimal:
-    if not vol_percent.is_finite() or not 0 < vol_percent <= 100:
-        raise ValueError(f"{vol_percent} vol% is no LEL")
-    return vol_percent
+    return lel_figure("lel", vol_percent)
+
+
+def lel_figure(key: str, vol_percent: Decimal) -> Decimal:
+    """The figure itself when it can be a flammable limit, above 0 and up to 100 vol%; else Unworkable."""
+    return within(key, above_zero(key, vol_percent), 0, 100)
 
 
 def _readable(times: Decimal) -> Decimal:

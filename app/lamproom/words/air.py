@@ -50,6 +50,9 @@ SENTENCES: dict[str, str] = {
     "air.unworkable.outside": "The {what} must be from {low} to {high}. It says {value}. Enter the figure again.",
     "air.unworkable.not_above": "The {what} must be more than 0. It says {value}. Enter the figure again.",
     "air.unworkable.hides_gas": "A tolerance of {tolerance} would hide gas. Enter 0 or more.",
+    "air.unworkable.no_shares": "A mixture needs at least one gas, and each share above 0. Enter the shares again.",
+    "air.unworkable.no_lel": "There is no LEL for {gas}. Enter one with its source.",
+    "air.unworkable.no_loc": "No limiting oxygen of “{fuel}” is in the table. It has {known}.",
     # workings: the name of what is worked out, its formula, its inputs, where it holds
     "air.working.unaccounted": "Unaccounted for: gas or vapor that fills the place of missing oxygen",
     "air.formula.unaccounted": (
@@ -96,12 +99,63 @@ SENTENCES: dict[str, str] = {
     "air.validity.toxic_at_lel": (
         "{percent} % LEL of this vapor is {ppm} ppm, {times} times its limit of {limit} ppm."
     ),
-    "air.working.mixture": "LEL of the mixture",
-    "air.formula.mixture": "1 ÷ sum of (share of the fuel ÷ its LEL)",
-    "air.validity.mixture": "Le Chatelier's rule: lower limits, gases that do not react with each other, near 25 °C.",
-    "air.working.warm": "LEL lowered for a warm space",
-    "air.formula.warm": "LEL × (1 − (temperature − 25) ÷ 875)",
-    "air.validity.warm": "At or below 25 °C the figure stays. It is only ever lowered. Not above 300 °C.",
+    "air.working.as_vapor": "Flammable gas reading as another vapor",
+    "air.formula.as_vapor": "reading × factor",
+    "air.validity.as_vapor": (
+        "Only with the factor of the instrument's maker, for this sensor and this vapor. "
+        "Without it the reading says nothing of this vapor."
+    ),
+    "air.working.mixture_lel": "LEL of the mixture",
+    "air.formula.mixture_lel": "1 ÷ sum of (share of the fuel ÷ its LEL)",
+    "air.validity.mixture_lel": (
+        "Le Chatelier's rule: lower limits, gases that do not react with each other, near 25 °C."
+    ),
+    "air.working.mixture_uel": "UEL of the mixture",
+    "air.formula.mixture_uel": "1 ÷ sum of (share of the fuel ÷ its UEL)",
+    "air.validity.mixture_uel": (
+        "For showing, never for permitting. The rule is weaker for upper limits, and air can bring any rich mixture "
+        "below its UEL."
+    ),
+    "air.working.mixture_percent_lel": "A measured mixture against its own LEL",
+    "air.formula.mixture_percent_lel": "sum of (volume percent ÷ LEL) × 100",
+    "air.validity.mixture_percent_lel": "Each gas counts with its own LEL; a gas that nobody measured does not count.",
+    "air.working.inert_lel": "LEL of a gas that is part inert",
+    "air.formula.inert_lel": "the lower of Le Chatelier with the inert gas as dilution, and ISO 10156",
+    "air.validity.inert_lel": "As dilution {dilution} vol%, by ISO 10156:2017 {standard} vol%. Near 25 °C.",
+    "air.working.warm_lel": "LEL lowered for a warm space",
+    "air.formula.warm_lel": "LEL × (1 − (temperature − 25) ÷ 875), or lower by the other published rules",
+    "air.validity.warm_lel": ("At or below 25 °C the figure stays. It is only ever lowered. Not above 300 °C."),
+    "air.working.bulletin_factor": "Factor on an LEL for temperature, by Bulletin 627",
+    "air.formula.bulletin_factor": "1 − 0.000721 × (temperature − 25)",
+    "air.validity.bulletin_factor": (
+        "For showing, never for permitting: it overstates the LEL of methane, methanol and formaldehyde when warm."
+    ),
+    "air.working.burgess_wheeler": "LEL of a warm space from the heat of combustion",
+    "air.formula.burgess_wheeler": "LEL − 0.75 ÷ heat of combustion × (temperature − 25)",
+    "air.validity.burgess_wheeler": "For showing, never for permitting: other rules are lower for some fuels.",
+    "air.working.limiting_oxygen": "Least oxygen that lets a fuel burn",
+    "air.formula.limiting_oxygen": "measured, with nitrogen; the lower of the two vessels",
+    "air.validity.limiting_oxygen": "For showing, never for permitting. People need far more oxygen than a flame does.",
+    "air.working.old_tube_oxygen": "Least oxygen for burning, from an old tube figure",
+    "air.formula.old_tube_oxygen": "printed − 2 from 10 vol% up, else printed × 0.85",
+    "air.validity.old_tube_oxygen": "For showing, never for permitting. Old tube figures lie too high.",
+    "air.working.estimated_oxygen": "Least oxygen for burning, estimated",
+    "air.formula.estimated_oxygen": "LEL × oxygen needed per fuel",
+    "air.validity.estimated_oxygen": "For showing, never for permitting. An estimate for planning only.",
+    # why a flammable reading counts as not taken
+    "air.void.no_reading": "The flammable gas sensor gave no figure.",
+    "air.void.over_range": (
+        "The flammable gas reading of {percent} % LEL is over the sensor's range of {top} % LEL. "
+        "In a rich mixture it can fall back and read low."
+    ),
+    "air.void.oxygen_unread": "Oxygen was not read with it, so nobody knows whether the flammable gas sensor worked.",
+    "air.void.low_oxygen": (
+        "Oxygen is {oxygen} vol%, and this flammable gas sensor needs {needs} vol%. It may read too low."
+    ),
+    "air.void.enriched": (
+        "Oxygen is {oxygen} vol%, above {above} vol%. LEL figures are made for ordinary air and do not hold here."
+    ),
+    "air.result.unknown": "unknown",
     "air.input.oxygen": "oxygen",
     "air.input.base": "fresh air oxygen at this space",
     "air.input.tolerance": "tolerance of the oxygen reading",
@@ -126,7 +180,22 @@ SENTENCES: dict[str, str] = {
     "air.input.lel": "LEL",
     "air.input.limit": "limit",
     "air.input.temperature": "temperature",
-    "air.input.share": "{gas}: share of the fuel",
+    "air.input.share_of": "{gas}: share of the fuel",
+    "air.input.uel_of": "{gas}: UEL",
+    "air.input.volume_of": "{gas}: measured",
+    "air.input.inert_of": "{gas}: share of the inert gas",
+    "air.input.coefficient_of": "{gas}: coefficient against nitrogen",
+    "air.input.share": "share of each fuel",
+    "air.input.uel": "UEL of each fuel",
+    "air.input.volume": "measured volume of each gas",
+    "air.input.inert": "share of each inert gas",
+    "air.input.coefficient": "coefficient of an inert gas against nitrogen",
+    "air.input.vapor": "vapor",
+    "air.input.factor": "maker's factor for this vapor",
+    "air.input.heat": "heat of combustion",
+    "air.input.fuel": "fuel",
+    "air.input.tube_oxygen": "printed limiting oxygen of a narrow tube",
+    "air.input.oxygen_per_fuel": "oxygen that burns one part of fuel",
     "air.input.lel_of": "{gas}: LEL",
     # how a gas is named to people
     "air.gas.oxygen": "Oxygen",
