@@ -18,8 +18,10 @@ from lamproom.office import replay
 from lamproom.office.shift_table import Row, rows_of
 
 READING = re.compile(r"(workbook\.air-test\.|watch\.reading)")
-WAY = re.compile(r"press (window|person|workbook\.sheet)\.|key Key_Return")
-BY_HAND = {"open permit", "isolate point", "open space", "state level", "start fan", "try call"}
+BY_HAND = {
+    *("open permit", "plan hours", "isolate point", "open space", "state level", "start fan", "try call"),
+    *("name same", "brief", "authorise"),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +75,7 @@ def test_a_break_and_the_return_cost_at_most_twelve_inputs_beside_the_retest(res
 
 AGAIN = """
 11:00:00 | Mara | open permit | permit: D; space: S-01
-11:01:00 | Mara | plan hours | permit: D; begins: 11:30; ends: 14:00
+11:01:00 | Mara | plan hours | permit: D; ends: 14:00
 11:02:00 | Mara | answer | permit: D; item: different-today; answer: no
 11:02:10 | Mara | answer | permit: D; item: other-work; answer: no
 11:02:20 | Mara | answer | permit: D; item: other-permits; answer: no
@@ -85,16 +87,20 @@ AGAIN = """
 11:03:50 | Mara | hold hazard | permit: D; hazard: fall; as-evaluated: yes
 11:04:00 | Mara | isolate point | permit: D; point: pump-1; owner: Teo; dead: yes; verified-by: Oskar
 11:04:30 | Mara | isolate point | permit: D; point: pump-2; owner: Teo; dead: yes; verified-by: Oskar
-11:05:00 | Mara | name same | permit: D
-11:06:00 | Mara | assign instrument | permit: D; instrument: 07; duty: test; hose: 6
-11:06:10 | Mara | assign instrument | permit: D; instrument: 11; duty: worn
+11:05:00 | Mara | assign instrument | permit: D; instrument: 11; duty: worn
+11:05:10 | Mara | assign instrument | permit: D; instrument: 07; duty: test; hose: 6
+11:05:30 | Mara | confirm rescue | permit: D; answered-by: duty officer, Bend; good-until: 15:00; minutes: 14
+11:06:00 | Mara | try call | permit: D; answered-by: desk 2; seconds: 20
+11:06:10 | Mara | answer | permit: D; item: retrieval; as-evaluated: yes
+11:06:20 | Mara | answer | permit: D; item: communication; as-evaluated: yes
+11:06:25 | Mara | answer | permit: D; item: equipment; as-evaluated: yes
 11:06:30 | Nia | test hose | permit: D; instrument: 07; stopped-s: 4
 11:08:00 | Nia | take readings | permit: D; phase: upwind; with: 07; \
 oxygen: 20.9; flammable: 0; hydrogen-sulfide: 0; carbon-monoxide: 0
 11:10:00 | Nia | take readings | permit: D; phase: through-lid; with: 07; lowered: 11:08:45; \
 oxygen: 20.9; flammable: 0; hydrogen-sulfide: 0; carbon-monoxide: 0
-11:10:30 | Nia | state level | permit: D; depth: 5.1
-11:11:00 | Nia | open space | permit: D
+11:10:30 | Nia | open space | permit: D
+11:11:00 | Nia | state level | permit: D; depth: 5.1
 11:11:30 | Nia | start fan | permit: D
 11:12:30 | Nia | take readings | permit: D; phase: duct; with: 07; \
 oxygen: 20.9; flammable: 0; hydrogen-sulfide: 0; carbon-monoxide: 0
@@ -108,12 +114,8 @@ oxygen: 20.9; flammable: 0; hydrogen-sulfide: 0; carbon-monoxide: 0
 oxygen: 20.9; flammable: 0; hydrogen-sulfide: 1; carbon-monoxide: 0
 11:24:00 | Nia | take readings | permit: D; phase: ventilating; at: 4.8; with: 07; lowered: 11:22:45; \
 oxygen: 20.9; flammable: 0; hydrogen-sulfide: 1; carbon-monoxide: 0
-11:25:00 | Mara | confirm rescue | permit: D; answered-by: duty officer, Bend; good-until: 15:00; minutes: 14
-11:25:30 | Mara | try call | permit: D; answered-by: desk 2; seconds: 20
-11:26:00 | Mara | answer | permit: D; item: retrieval; as-evaluated: yes
-11:26:20 | Mara | answer | permit: D; item: communication; as-evaluated: yes
-11:26:40 | Mara | answer | permit: D; item: equipment; as-evaluated: yes
-11:27:00 | Mara | answer | permit: D; item: observed; answer: yes; found: Teo Amadi watched
+11:25:00 | Nia | name same | permit: D
+11:27:00 | Nia | answer | permit: D; item: observed; answer: yes; found: Teo Amadi watched
 11:27:30 | Mara | brief | permit: D; people: Teo, Kit, Lena, Oskar, Nia
 11:29:00 | Mara | authorise | permit: D
 """
@@ -125,13 +127,20 @@ def again_by_hand(life: WindowLife, row: Row) -> None:
     before, began = len(hands.inputs), hands.seconds
     life._turn_to(row)
     if row.act == "open permit":
-        life.sit(row)
-        life.show("workbook")
-        if hands.sees("workbook.others"):
-            hands.press("workbook.others")
-        hands.press(f"workbook.new.S-01.after.{shift.permits['A']}")
+        hands.press("watch.again")
         shift.permits["D"] = shift.office.ids("permit")[-1]
-        life._at = (shift.permits["D"], "space")
+    elif row.act == "plan hours":
+        life.sheet(row, "space")
+        hands.write("workbook.space.ends", row["ends"])
+    elif row.act == "brief":  # each signs in ink where the sheet went on to; the supervisor witnesses
+        for seed, name in enumerate(row["people"].split(",")):
+            hands.draw(f"workbook.people.ink.{shift.person(name.strip())}", seed + row.line)
+        hands.press("workbook.people.brief")
+    elif row.act == "authorise":  # signed with the supervisor's code, whoever sits at the desk
+        hands.draw("workbook.review.ink", row.line)
+        hands.write("workbook.review.code", shift.code(shift.person(row.who)))
+        hands.press_and_answer("workbook.review.authorise", "question.yes")
+        hands.wait_until(lambda: shift.office.permit(shift.permits["D"]).authorised is not None)
     elif row.act == "isolate point":
         life.sheet(row, "isolation")
         second = shift.person(row["verified-by"])
@@ -167,12 +176,13 @@ def renewed(qapp: object, tmp_path_factory: pytest.TempPathFactory) -> Iterator[
     for row in rows[:last]:
         replay.live_row(shift, row)
     canceled = "10:48:00 | Mara | determine | permit: A; finding: prohibited-condition; reason: gas at the sill"
-    replay.live_row(shift, next(iter(rows_of(canceled))))
     life = WindowLife(shift)
+    found = next(iter(rows_of(canceled)))
+    life.watch(found)
+    life.live(found)
     table = tuple(rows_of(AGAIN.replace("\\\n", "")))
-    mine = BY_HAND | {"name same"}
     for row in table:
-        again_by_hand(life, row) if row.act in mine else life.live(row)
+        again_by_hand(life, row) if row.act in BY_HAND else life.live(row)
     yield Counted(life, table)
     life.close()
 
@@ -185,16 +195,14 @@ def test_the_new_permit_cites_the_canceled_one_and_is_authorized(renewed: Counte
     assert permit.authorised is not None
 
 
-def test_a_permit_is_issued_anew_with_at_most_forty_answers(renewed: Counted) -> None:
-    """Asked anew are 6 hazards, 2 points, 7 questions, rescue, the call, hours, level, crew and the signature. The ways
-    between sheets and people, and the key that stores each set, come on top: they save no question."""
+def test_a_permit_is_issued_anew_with_at_most_forty_inputs(renewed: Counted) -> None:
+    """Every input from opening to the signature but figures of the air and ink: also each way from sheet to sheet and
+    from person to person."""
     inputs = [x for row in renewed.rows for x in renewed.life.counts[row.line] if not READING.search(x)]
-    answers = [x for x in inputs if not WAY.match(x)]
-    assert len(answers) <= 40, (len(answers), answers)
-    assert len(inputs) <= 63, (len(inputs), inputs)
+    assert len(inputs) <= 40, (len(inputs), inputs)
 
 
 def test_a_permit_is_issued_anew_within_four_minutes_of_a_person(renewed: Counted) -> None:
-    """By the keystroke-level model, beside the test of the air, whose waits and figures nobody can save."""
-    seconds = sum(renewed.life.times[row.line] for row in renewed.rows if row.act != "take readings")
+    """By the keystroke-level model, the figures of the air and every signature among them; waits apart."""
+    seconds = sum(renewed.life.times[row.line] for row in renewed.rows)
     assert seconds <= 4 * 60, f"{seconds:.0f} s"

@@ -13,6 +13,7 @@ from lamproom.desk.fonts import load_fonts
 from lamproom.desk.sound import Pattern, SoundState
 from lamproom.desk.watch.watch_screen import WatchScreen
 from lamproom.desk.window import MainWindow, screen_of
+from lamproom.desk.workbook.workbook_screen import WorkbookScreen
 from lamproom.office import replay
 from lamproom.office.shift_table import Row
 
@@ -45,6 +46,7 @@ class WindowLife:
     def __init__(self, shift: replay.Shift) -> None:
         self.shift = shift
         load_fonts()
+        self._workbook: WorkbookScreen | None = None
         self.sound = Loudspeaker()
         self.desk = Desk(shift.office)
         self.window = MainWindow(self.desk, self._screen)
@@ -55,11 +57,13 @@ class WindowLife:
         self.desk.said.connect(lambda kind, words: self.said.append((kind, words)))
         self.counts: dict[int, list[str]] = {}
         self.times: dict[int, float] = {}
-        self._at: tuple[str, str] = ("", "")
 
     def _screen(self, place: str, desk: Desk) -> QWidget:
         """The real screens; the Watch with a loudspeaker, which the machine of the tests has not."""
-        return WatchScreen(desk, self.sound) if place == "watch" else screen_of(place, desk)
+        made = WatchScreen(desk, self.sound) if place == "watch" else screen_of(place, desk)
+        if isinstance(made, WorkbookScreen):
+            self._workbook = made
+        return made
 
     def live(self, row: Row) -> None:
         """One row, done by hand at its time; what it cost in inputs is kept by the row's line."""
@@ -110,7 +114,6 @@ class WindowLife:
         if self.window.place == "watch":
             self.hands.press("watch.more")
             self.hands.press("watch.more.board")
-            self._at = ("", "")
 
     def show(self, place: str) -> None:
         """Go to a place by its tab."""
@@ -122,14 +125,12 @@ class WindowLife:
         """The row's permit in the Workbook, at a sheet, with the row's person at the desk."""
         self.sit(row)
         permit = self.shift.permit(row)
-        if self._at[0] != permit:
+        if self._open[0] != permit:
             self.show("board")
             self.hands.press(f"board.open.{permit}")
-            self._at = (permit, "space")
         self.show("workbook")
-        if self._at != (permit, sheet):
+        if self._open[1] != sheet:  # the Workbook goes on by itself where nothing is left to do
             self.hands.press(f"workbook.sheet.{sheet}")
-            self._at = (permit, sheet)
 
     def watch(self, row: Row) -> None:
         """The row's permit on the Watch."""
@@ -137,7 +138,11 @@ class WindowLife:
         if self.window.place != "watch":
             self.show("board")
             self.hands.press(f"board.open.{permit}")
-            self._at = ("", "")
+
+    @property
+    def _open(self) -> tuple[str, str]:
+        """The permit and the sheet that the Workbook has open, as a person sees them."""
+        return self._workbook.at if self._workbook is not None else ("", "")
 
     def instrument(self, row: Row, act: str) -> None:
         """The row's instrument at the Bench, at one of its acts."""
@@ -189,9 +194,7 @@ def _open(life: WindowLife, row: Row) -> None:
     if life.hands.sees("workbook.others"):
         life.hands.press("workbook.others")
     life.hands.press(f"workbook.new.{row['space']}")
-    number = life.shift.office.ids("permit")[-1]
-    life.shift.permits[row["permit"]] = number
-    life._at = (number, "space") if life.window.place == "workbook" else ("", "")
+    life.shift.permits[row["permit"]] = life.shift.office.ids("permit")[-1]
 
 
 def _purpose(life: WindowLife, row: Row) -> None:
@@ -309,12 +312,12 @@ def _read(life: WindowLife, row: Row) -> None:
     life._turn_to(row)
     for gas in GASES:
         hands.write(f"workbook.air-test.figure.{gas}", row[gas])
-    hands.key(Qt.Key.Key_Return)
 
 
 def _brief(life: WindowLife, row: Row) -> None:
     life.sheet(row, "people")
-    life.hands.press("workbook.people.briefing")
+    if not life.hands.checked("workbook.people.briefing"):
+        life.hands.press("workbook.people.briefing")
     for seed, name in enumerate(row["people"].split(",")):
         life.hands.draw(f"workbook.people.ink.{life.shift.person(name.strip())}", seed + row.line)
     life.hands.press("workbook.people.brief")

@@ -319,6 +319,8 @@ SENTENCES: dict[str, str] = {
     "watch.back": "Back from the break",
     "watch.back.found": "Isolation looked at again: found how",
     "watch.back.act": "End break",
+    "watch.again": "New permit for this work",
+    "watch.canceled_so": "{number} is canceled. Entry needs a new permit.",
     "watch.determine": "What was found about the stop?",
     "watch.determine.act": "Sign finding",
     "watch.determine.reason": "What was found",

@@ -54,7 +54,7 @@ SENTENCES: dict[str, str] = {
     "workbook.purpose": "Purpose of the entry",
     "workbook.begins": "Begins",
     "workbook.ends": "Ends",
-    "workbook.time_form": "24 h, such as 09:30",
+    "workbook.time_form": "24 h, such as 09:30; no beginning: from now",
     "workbook.not_a_time": "“{text}” is not a time of day. Type hours and minutes, such as 09:30.",
     "workbook.space.today": "What is different today",
     "workbook.space.known": "The space as it is known",

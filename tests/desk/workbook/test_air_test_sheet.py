@@ -12,6 +12,7 @@ from pytestqt.qtbot import QtBot
 from tests.desk.workbook.filled_site import Room, lived_until
 from tests.stories.lives import DAY_TABLE
 
+from lamproom.desk.parts.stray import STRAY
 from lamproom.desk.signs import Sign
 from lamproom.desk.workbook.air_test_sheet import AirTestSheet
 from lamproom.office import replay
@@ -63,19 +64,16 @@ def test_the_boxes_open_only_when_the_wait_is_over_and_the_set_counts(qtbot: QtB
     pass_time(room, 1)
     assert room.find("workbook.air-test.figure.oxygen").isVisible()
     type_figures(qtbot, room, "20,9")
-    press(qtbot, room, "workbook.air-test.store")
     stored = last_set(room)
     assert (stored.event.phase, stored.event.point_m, stored.by) == ("open", "0.3", "P-03")
     assert [figure.figure for figure in stored.figures] == ["20.9", "0", "0", "0"]
     assert air_test_view(room.shift.office, room.number).place("point/0.3").state == "done"  # type: ignore[union-attr]
 
 
-def test_enter_walks_from_box_to_box_to_the_button_and_stores(qtbot: QtBot, tmp_path: Path) -> None:
+def test_enter_walks_from_box_to_box_and_in_the_last_one_stores(qtbot: QtBot, tmp_path: Path) -> None:
     room = room_at(qtbot, tmp_path, "07:42")
     before = len(room.shift.office.permit(room.number).sets)
     type_figures(qtbot, room, "20.9")
-    assert room.find("workbook.air-test.store").hasFocus()
-    qtbot.keyClick(room.find("workbook.air-test.store"), Qt.Key.Key_Return)
     assert len(room.shift.office.permit(room.number).sets) == before + 1
     assert last_set(room).event.phase == "upwind"
     assert last_set(room).event.lowered is None
@@ -84,10 +82,23 @@ def test_enter_walks_from_box_to_box_to_the_button_and_stores(qtbot: QtBot, tmp_
 def test_after_storing_the_next_place_of_the_plan_is_at_hand_with_empty_boxes(qtbot: QtBot, tmp_path: Path) -> None:
     room = room_at(qtbot, tmp_path, "07:42")
     type_figures(qtbot, room, "20.9")
-    press(qtbot, room, "workbook.air-test.store")
     assert room.find("workbook.air-test.place.lid").isChecked()  # type: ignore[attr-defined]
     assert room.find("workbook.air-test.lowered").hasFocus()
     assert room.find("workbook.air-test.figure.oxygen").text() == ""  # type: ignore[attr-defined]
+
+
+def test_enter_once_too_often_after_storing_does_not_say_that_the_probe_is_at_rest(
+    qtbot: QtBot, tmp_path: Path
+) -> None:
+    room = room_at(qtbot, tmp_path, "07:42")
+    type_figures(qtbot, room, "20.9")
+    down = room.find("workbook.air-test.lowered")
+    assert down.hasFocus()
+    qtbot.keyClick(down, Qt.Key.Key_Return)
+    assert room.sheet._lowered is None
+    qtbot.wait(STRAY + 200)
+    qtbot.keyClick(down, Qt.Key.Key_Return)
+    assert room.sheet._lowered is not None
 
 
 def test_an_unreadable_figure_is_refused_beside_the_boxes_and_its_text_stays(qtbot: QtBot, tmp_path: Path) -> None:
@@ -113,7 +124,6 @@ def test_a_comma_before_three_digits_is_asked_about_once_and_stored_as_typed(qtb
     room = room_at(qtbot, tmp_path, "07:42")
     before = len(room.shift.office.permit(room.number).sets)
     type_figures(qtbot, room, "20.9", co="1,250")
-    press(qtbot, room, "workbook.air-test.store")
     assert len(room.shift.office.permit(room.number).sets) == before
     assert "1.250" in room.sheet.entry.message.text()
     press(qtbot, room, "workbook.air-test.store")
@@ -134,7 +144,9 @@ def test_209_is_queried_and_never_silently_changed(qtbot: QtBot, tmp_path: Path)
 
 def test_a_figure_outside_its_limit_alarms_while_it_stands_in_the_box(qtbot: QtBot, tmp_path: Path) -> None:
     room = room_at(qtbot, tmp_path, "07:42")
-    type_figures(qtbot, room, "19.4")
+    box = room.find("workbook.air-test.figure.oxygen")
+    qtbot.keyClicks(box, "19.4")
+    qtbot.keyClick(box, Qt.Key.Key_Return)
     assert "is outside" in room.sheet.entry.message.text()
 
 
@@ -162,7 +174,6 @@ def test_times_from_a_watch_are_checked_and_a_short_wait_is_stored_but_does_not_
         qtbot.keyClick(box, Qt.Key.Key_Return)
     assert "too short" in room.sheet.entry.words.text()
     type_figures(qtbot, room, "20.9")
-    press(qtbot, room, "workbook.air-test.store")
     stored = last_set(room)
     assert (stored.event.taken - stored.event.lowered).total_seconds() == 30
     place = air_test_view(room.shift.office, room.number).place("point/0.3")
@@ -370,7 +381,6 @@ def read_point(qtbot: QtBot, room: Room, oxygen: str) -> None:
     press(qtbot, room, "workbook.air-test.lowered")
     pass_time(room, int(hold or 0))
     type_figures(qtbot, room, oxygen)
-    press(qtbot, room, "workbook.air-test.store")
 
 
 def checked(room: Room, key: str) -> bool:

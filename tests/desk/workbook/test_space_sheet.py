@@ -129,7 +129,17 @@ def test_two_times_of_day_mean_the_next_hours_that_are_not_over(
     assert tuple((m.day, m.hour, m.minute) for m in (first.astimezone(UTC), last.astimezone(UTC))) == expected
 
 
-@pytest.mark.parametrize("text", ["", "8", "24:00", "08:60", "noon", "08:000"])
+def test_without_a_beginning_the_hours_begin_now(tmp_path: Path) -> None:
+    office, _clock = osprel_bend(tmp_path)
+    first, last = hours_as_typed(office, " ", "14:30")
+    now = office.now().astimezone(office.zone)
+    assert (first.hour, first.minute, first.second) == (now.hour, now.minute, 0)
+    assert (last.hour, last.minute) == (14, 30)
+    with pytest.raises(Refusal):
+        hours_as_typed(office, "08:00", "")
+
+
+@pytest.mark.parametrize("text", ["8", "24:00", "08:60", "noon", "08:000"])
 def test_what_is_no_time_of_day_is_refused(tmp_path: Path, text: str) -> None:
     office, _clock = osprel_bend(tmp_path)
     with pytest.raises(Refusal):

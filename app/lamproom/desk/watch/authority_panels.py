@@ -7,6 +7,7 @@ from typing import Literal, cast
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
 
+from lamproom.desk.carry_over import begin_again, may_follow
 from lamproom.desk.desk import Question
 from lamproom.desk.parts.ink_pad import InkPad
 from lamproom.desk.parts.label import Label
@@ -134,7 +135,11 @@ class DeterminePanel(_Signed):
         elif not self._who.value():
             self.post.say(Sign.MUST, say("watch.who"))
         elif self.post.do(determine, finding, self.text("reason"), self._who.value(), self.text("code")):
+            post, signed = self.post, self._who.value()
             self.done()
+            if finding == "prohibited-condition" and may_follow(post.office, post.number):
+                again = ("watch.again", say("watch.again"), lambda: begin_again(post.desk, post.number, signed))
+                post.foot.say_it(Sign.MUST, say("watch.canceled_so", number=post.number), (again,))
         else:
             self.failed()
 

@@ -9,6 +9,7 @@ from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QListWidget, QWidget
 
+from lamproom.desk.carry_over import may_follow
 from lamproom.desk.fonts import letter
 from lamproom.desk.parts.obstacle_list import ObstacleRow
 from lamproom.desk.signs import Sign
@@ -155,6 +156,7 @@ def more_acts(post: Post) -> tuple[MoreAct, ...]:
         MoreAct("end", say("watch.more.end"), permit.ended is None),
         MoreAct("close", say("watch.more.close"), permit.ended is not None and nobody and permit.closed_out is None),
         MoreAct("name", say("watch.more.name"), unnamed),
+        *((MoreAct("again", say("watch.again"), True),) if may_follow(post.office, post.number) else ()),
         MoreAct("note", say("watch.more.note"), True),
         MoreAct("stands", say("watch.more.stands"), True),
         MoreAct("sound", say("watch.more.sound"), True),

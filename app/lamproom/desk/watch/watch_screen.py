@@ -8,6 +8,7 @@ from typing import Any
 from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QShowEvent
 
+from lamproom.desk.carry_over import begin_again
 from lamproom.desk.desk import Desk
 from lamproom.desk.parts.dress import dress
 from lamproom.desk.signs import Sign
@@ -226,6 +227,10 @@ class WatchScreen(Face):
             self._desk.go("board")
             return
         if self._number is None or self.view is None:
+            return
+        if panel == "again":
+            self.close_panel()
+            begin_again(self._desk, self._number, self._desk.person)
             return
         if panel == "permit":
             self.show_where(permit=str(what["number"]))

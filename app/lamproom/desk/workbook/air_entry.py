@@ -127,7 +127,7 @@ class AirEntry(QWidget):
         self.down.clicked.connect(self._pressed_down)
         self.lead.clicked.connect(lambda: self.led.emit(self._leads_to))
         self.boxes.left.connect(self.judge)
-        self.boxes.done.connect(self.keep.setFocus)
+        self.boxes.done.connect(self._entered_last)
         self.boxes.typed.connect(lambda gas, text: self.typed.emit(f"figure.{gas}", text))
         self.keep.clicked.connect(self._store)
         for field in (self.at_rest, self.noted):
@@ -166,6 +166,11 @@ class AirEntry(QWidget):
         """Is a place at hand to be read?"""
         return self._place is not None
 
+    @property
+    def leads_on(self) -> bool:
+        """Is nothing to be read here now, and nothing wrong that is to be looked at first?"""
+        return self._place is None and self._leads_to in ("isolation/level", "isolation/open", SHOW) and not self._bad
+
     def _show_air_first(self, view: AirTestView) -> None:
         """Past a limit nothing more is asked to be read in this air; a person may still turn to a point."""
         self._place, self._leads_to = None, "isolation/fan"
@@ -177,7 +182,7 @@ class AirEntry(QWidget):
 
     def _show_nothing(self, view: AirTestView) -> None:
         shut = any(place.state == "shut" for place in view.plan)
-        self._place = None
+        self._place, self._bad = None, bool(view.outside)
         if view.closed:
             words, self._leads_to = view.closed, "instruments/assign"
         elif not view.points:
@@ -186,6 +191,7 @@ class AirEntry(QWidget):
             words, self._leads_to = say("sheets.air.plan_shut"), "isolation/open"
         else:
             out = ", ".join(place.name for place in view.plan if place.state == "outside")
+            self._bad = self._bad or bool(out)
             words = say("sheets.air.plan_outside", places=out) if out else say("sheets.air.plan_done")
             self._leads_to = SHOW
         head, _, _rest = self._leads_to.partition("/")
@@ -316,6 +322,11 @@ class AirEntry(QWidget):
         """A refusal: what was typed stays."""
         self.message.say_it(Sign.DANGER, text, at_once=True)
 
+    def _entered_last(self) -> None:
+        """Enter in the last box stores the set; where something is to be said first, the next Enter is on the key."""
+        self.keep.setFocus()
+        self._store()
+
     def _store(self) -> None:
         wrong = next((entry for entry in self.boxes.entries if entry.words().trouble), None)
         if wrong is not None:
@@ -335,6 +346,7 @@ class AirEntry(QWidget):
     _place: PlacePlan | None = None
     _tester: TesterChoice | None = None
     _leads_to = ""
+    _bad = False
 
 
 def lasting(seconds: int) -> str:

@@ -12,6 +12,7 @@ from lamproom.desk.parts.button import Button, Kind
 from lamproom.desk.parts.label import Label
 from lamproom.desk.parts.notice import MessageLine
 from lamproom.desk.parts.slip import Slip, SlipLine
+from lamproom.desk.parts.stray import StrayGuard
 from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter, Role, look_of
 from lamproom.desk.workbook.air_correction import AirCorrection
@@ -58,6 +59,7 @@ class AirTestSheet(PermitSheet):
         self.picture.setMinimumHeight(_PICTURE)
         self.alarm = MessageLine()
         self.entry = AirEntry(self._judge)
+        self._guard = StrayGuard(self.entry)
         self.slip = Slip()
         self.slip.setObjectName("workbook.air-test.slip")
         self.correct = Button(say("sheets.air.correct"), Kind.LINK)
@@ -417,6 +419,9 @@ class AirTestSheet(PermitSheet):
             self._picked = self._here
             self.refresh()
         self._focus_entry()
+        self._guard.begin()  # Enter once too often would say that the probe is at rest
+        if self.entry.leads_on:
+            self.finished.emit()
 
     def _lies_below(self, read: str) -> bool:
         """Does the place at hand come after the one that was read, on the way down?"""

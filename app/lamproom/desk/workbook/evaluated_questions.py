@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
@@ -21,10 +21,10 @@ _PLACE = 4
 class EvaluatedQuestion(QWidget):
     """A question; while it is open, a press beside the evaluation's words answers yes with them."""
 
-    def __init__(self, sheet: Sheet, item: ItemView) -> None:
+    def __init__(self, sheet: Sheet, item: ItemView, answered: Callable[[QWidget], None]) -> None:
         super().__init__()
-        self._sheet, self._item = sheet, item
-        self.row = QuestionRow(sheet, item, lambda _row: None)
+        self._sheet, self._item, self._answered = sheet, item, answered
+        self.row = QuestionRow(sheet, item, answered)
         self._words = Label(size=Letter.SMALL, tone=Role.SECOND, wrap=True)
         self._take = sheet.button(f"{item.id}.as-evaluated", say("sheets.item.as_evaluated"), self._press)
         self._take.setAccessibleDescription(f"{item.question} {item.suggested}")
@@ -50,11 +50,18 @@ class EvaluatedQuestion(QWidget):
         self._words.setText(item.suggested)
         self._offer.setVisible(bool(item.suggested) and not item.answer and not item.waits)
 
+    def open_place(self) -> QWidget | None:
+        """What waits here: the press that takes the evaluation's words, where they are offered."""
+        if self.row.waits or (place := self.row.open_place()) is None:
+            return None
+        return self._take if self._offer.isVisibleTo(self) else place
+
     def _press(self) -> None:
         item = self._item
         for half in ("answer", "found", "reason"):
             self._sheet.keep(f"{item.id}.{half}", "")
-        self._sheet.record(answer_item, item.id, "yes", item.suggested)
+        if self._sheet.record(answer_item, item.id, "yes", item.suggested):
+            self._answered(self)
 
 
 class EvaluatedQuestions(QWidget):
@@ -76,11 +83,18 @@ class EvaluatedQuestions(QWidget):
     ) -> None:
         """Show these questions."""
         of = {item.id: item for item in items}
-        keep_rows(self._column, self._rows, of, lambda id: EvaluatedQuestion(self._sheet, of[id]))
+        keep_rows(self._column, self._rows, of, lambda id: EvaluatedQuestion(self._sheet, of[id], self._went_on))
         for item in items:
             self._rows[item.id].show_item(item, bars.get(item.id, ""))
         self._standing.setText("\n".join(f"{question} {reason}" for question, reason in standing))
         self._standing.setVisible(bool(standing))
+
+    def _went_on(self, row: QWidget) -> None:
+        self._sheet.move_on(row, self.open_places())
+
+    def open_places(self) -> list[QWidget]:
+        """What waits to be answered, from the top; not what cannot be answered yet."""
+        return [place for row in self._rows.values() if (place := row.open_place()) is not None]
 
     def place(self, item: str) -> QWidget | None:
         """Where a link to a question leads; None where this sheet does not ask it."""

@@ -105,6 +105,7 @@ class FanPart(QWidget):
         names = ("fan", "fan.intake", "fan.noticed", "fan.power")
         if self._done(names, start_fan, flow, texts[1], texts[2], self._power.text().strip()):
             self._sheet.reach(self._stop)
+            self._sheet.finished.emit()
 
     def _press_stop(self) -> None:
         self._why.show()

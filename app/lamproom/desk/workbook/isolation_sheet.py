@@ -88,7 +88,7 @@ class IsolationSheet(Sheet):
         self._level.fields.addLayout(columns(self._depth, side, None, spacing=20))
         self._level.fields.addWidget(self._how)
         self._depth.committed.connect(self._depth_typed)
-        self._depth.entered.connect(lambda _text: self.reach(self._how.box))
+        self._depth.entered.connect(lambda _text: self._after_depth())
         self._how.committed.connect(lambda _text: self._record_level())
         self._how.entered.connect(lambda _text: self._answered(self._how))
         self.page.addWidget(self._level)
@@ -158,6 +158,13 @@ class IsolationSheet(Sheet):
         if self._how.text().strip():
             self._record_level()
 
+    def _after_depth(self) -> None:
+        """To how it was measured; on, where that stood already and the level is recorded by this."""
+        if self._level.ask.isVisibleTo(self):
+            self.reach(self._how.box)
+        else:
+            self._answered(self._level)
+
     def _record_level(self) -> None:
         """Recorded when both stand: the level and how it was measured."""
         how, typed = self._how.text().strip(), self._depth.text().strip()
@@ -190,9 +197,12 @@ class IsolationSheet(Sheet):
         self.move_on(row, self.open_places())
 
     def open_places(self) -> list[QWidget]:
-        """Points, questions, opening, level, fan: what is not yet stated."""
+        """Points and questions; once the air was tested through the lid also opening, level, fan: what is not yet
+        stated."""
         places = [place for line in self._lines.values() if (place := line.open_place()) is not None]
         places += self._questions.open_places()
+        if self._view is not None and self._view.lid and not self._view.lid_tested:
+            return places
         if self._opening.is_open:
             places.append(self._guarded.box)
         if self._level.is_open:

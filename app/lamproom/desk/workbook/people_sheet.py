@@ -157,8 +157,10 @@ class PeopleSheet(Sheet):
             if not self.record(name_person, person, part):
                 self.refresh()
                 return
+        self.move_on(self._same, self._questions.open_places())
 
     def _brief(self, inks: object) -> None:
         witness = self._view.witness if self._view is not None else None
         if isinstance(inks, tuple):
-            self.desk.do(brief, self.number, inks, by=witness)
+            if self.desk.do(brief, self.number, inks, by=witness):
+                self.finished.emit()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent, QShowEvent
 from PySide6.QtWidgets import QFrame, QLayout, QScrollArea, QWidget
 
@@ -22,8 +22,10 @@ class PermitSheet(QWidget):
     """A sheet of one permit. ``name`` is its key in the workbook; a sheet writes ``refresh`` and ``show_target``.
 
     It is painted anew when a stored act touched its permit, or an instrument, a person or the site; while hidden it
-    only notes that it is stale.
+    only notes that it is stale. Signal: ``finished()`` nothing more is to be done here now.
     """
+
+    finished = Signal()
 
     def __init__(self, desk: Desk, name: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -114,9 +116,10 @@ class Press(Button):
     """A button that Enter presses too, where the flow of the keyboard ends on it."""
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Enter presses."""
+        """Enter presses; held down it presses once, so that it cannot answer what comes next."""
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            self.click()
+            if not event.isAutoRepeat():
+                self.click()
         else:
             super().keyPressEvent(event)
 

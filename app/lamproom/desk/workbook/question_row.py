@@ -145,6 +145,11 @@ class QuestionRow(QWidget):
         elif not text:
             self._answered(self)
 
+    @property
+    def waits(self) -> bool:
+        """Can it not be answered yet?"""
+        return bool(self._item.waits)
+
     def open_place(self) -> QWidget | None:
         """What waits to be filled in here; None when the question is answered."""
         if self._pending:

@@ -173,6 +173,7 @@ class RescueSheet(Sheet):
             return
         if self.record(try_call, self._means.text(), self._call_answered.text(), seconds):
             self._drop("means", "call-answered-by", "seconds")
+            self.move_on(self._call, self._questions.open_places())
 
     def _figure(self, field: FigureField) -> str | None:
         """The figure as it is stored; None with the trouble beside the field."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import Any
 
-from PySide6.QtCore import QPoint, Qt
+from PySide6.QtCore import QPoint, Qt, Signal
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
 
@@ -24,7 +24,13 @@ WIDEST = 1120
 
 
 class Sheet(QWidget):
-    """A sheet of a permit. A subclass fills ``page`` once, paints its view in ``refresh``, and names its ``places``."""
+    """A sheet of a permit. A subclass fills ``page`` once, paints its view in ``refresh``, and names its ``places``.
+
+    Signal: ``finished()`` an answer was given on purpose (a press, Enter) and nothing further down waits: the Workbook
+    may go on. Leaving a field records what it holds and turns no page.
+    """
+
+    finished = Signal()
 
     def __init__(self, desk: Desk, key: str, title: str, under: str = "") -> None:
         super().__init__()
@@ -195,13 +201,14 @@ class Sheet(QWidget):
         self._area.ensureWidgetVisible(widget, 0, 90)
 
     def move_on(self, after: QWidget, places: Iterable[QWidget]) -> None:
-        """Give the keyboard to the first open place below a control; where none is open it stays."""
+        """Give the keyboard to the first open place below a control; where none is open the Workbook goes on."""
         base = self._content
         here = after.mapTo(base, QPoint(0, 0)).y()
         for place in places:
             if place.isVisibleTo(base) and place.mapTo(base, QPoint(0, 0)).y() > here:
                 self.reach(place)
                 return
+        self.finished.emit()
 
 
 def takes_keys(widget: QWidget) -> bool:

@@ -102,22 +102,22 @@ class SpaceSheet(Sheet):
             self.keep("purpose", "")
 
     def _plan(self, typed: Field) -> None:
-        """Both times stand: plan the hours. One alone is kept as a draft until the other is typed."""
+        """The end stands: plan the hours, from now where no beginning was typed. A beginning alone stays a draft."""
         for field, name in ((self._begins, "begins"), (self._ends, "ends")):
             self.keep(name, field.text().strip())
         try:
-            readable_time(typed.text())
+            if typed.text().strip():
+                readable_time(typed.text())
             typed.clear_error()
-            if not self._begins.text().strip() or not self._ends.text().strip():
+            if not self._ends.text().strip() or (typed is self._begins and not typed.text().strip()):
                 return
             begins, ends = hours_as_typed(self.desk.office, self._begins.text(), self._ends.text())
         except Refusal as refusal:
             typed.show_error(str(refusal))
             return
-        if self._view is not None and (readable_time(self._begins.text()), readable_time(self._ends.text())) == (
-            self._view.begins,
-            self._view.ends,
-        ):
+        zone = self.desk.office.zone
+        typed_now = tuple(moment.astimezone(zone).strftime("%H:%M") for moment in (begins, ends))
+        if self._view is not None and typed_now == (self._view.begins, self._view.ends):
             return
         if self.record(plan_hours, begins, ends, beside=typed):
             self.keep("begins", "")
@@ -128,8 +128,8 @@ class SpaceSheet(Sheet):
         self.move_on(row, self._questions.open_places())
 
     def open_places(self) -> list[QWidget]:
-        """Purpose, hours, questions: what is not yet said."""
-        fields = [field.box for field in (self._purpose, self._begins, self._ends) if not field.text().strip()]
+        """Purpose, the end of the hours, questions: what is not yet said. A beginning may be left out."""
+        fields = [field.box for field in (self._purpose, self._ends) if not field.text().strip()]
         return [*fields, *self._questions.open_places()]
 
     def place(self, rest: str) -> QWidget | None:
@@ -137,5 +137,9 @@ class SpaceSheet(Sheet):
         if rest == "purpose":
             return self._purpose.box
         if rest == "hours":
-            return self._begins.box if not self._begins.text().strip() else self._ends.box
+            return (
+                self._begins.box
+                if not self._begins.text().strip() and not self._ends.text().strip()
+                else self._ends.box
+            )
         return self._questions.place(rest)

@@ -15,6 +15,7 @@ from lamproom.desk.parts.label import rule
 from lamproom.desk.parts.obstacle_list import ObstacleList, ObstacleRow
 from lamproom.desk.parts.permit_line import PermitLine
 from lamproom.desk.parts.rail import Rail, SheetRow
+from lamproom.desk.parts.stray import StrayGuard
 from lamproom.desk.theme import Look, Place, look_of
 from lamproom.desk.workbook.air_test_sheet import AirTestSheet
 from lamproom.desk.workbook.choose_permit import ChoosePermit
@@ -28,7 +29,7 @@ from lamproom.desk.workbook.review_sheet import ReviewSheet
 from lamproom.desk.workbook.sheet import Sheet, takes_keys
 from lamproom.desk.workbook.space_sheet import SpaceSheet
 from lamproom.desk.workbook.state_signs import sign_of, sign_of_sheet
-from lamproom.office.views.workbook import WorkbookView, workbook
+from lamproom.office.views.workbook import WorkbookView, leads_to, workbook
 from lamproom.words import say
 
 COLUMN = 356
@@ -62,7 +63,8 @@ class PermitSheet(Protocol):
 class WorkbookScreen(QWidget):
     """``show_where(permit=…, target='sheet/place')``; without a permit, the list to choose from.
 
-    Keys: Alt+1 to Alt+8 the sheets, F6 round the columns, Esc back to what stands in the way.
+    Keys: Alt+1 to Alt+8 the sheets, F6 round the columns, Esc back to what stands in the way. When an answer leaves
+    nothing to do on a sheet, the next one that waits is turned to.
     """
 
     def __init__(self, desk: Desk) -> None:
@@ -79,6 +81,7 @@ class WorkbookScreen(QWidget):
         self._line = PermitLine()
         self._rail = Rail()
         self._sheets = QStackedWidget()
+        self._guard = StrayGuard(self._sheets)
         self._obstacles = ObstacleList()
         self._lay_out()
         self._rail.chosen.connect(self._press_sheet)
@@ -136,6 +139,11 @@ class WorkbookScreen(QWidget):
 
     # Where ------------------------------------------------------------------------------------------------------------
 
+    @property
+    def at(self) -> tuple[str, str]:
+        """The permit that is open, empty while one is chosen, and its sheet."""
+        return self._number, self._key
+
     def show_where(self, **where: str) -> None:
         """Show a permit and a place in it; ``new`` shows the spaces for a new permit; nothing keeps what is shown."""
         if where.get("permit"):
@@ -174,6 +182,20 @@ class WorkbookScreen(QWidget):
             else:
                 self._enter_sheet()
 
+    def _lead_on(self) -> None:
+        """Turn to what is next, where nothing is left to do on the sheet at hand."""
+        if not self.isVisible() or not self._number or self.sender() is not self._made.get(self._key):
+            return
+        view = workbook(self._desk.office, self._number)
+        target = "" if view.authorised else leads_to(view.obstacles, self._key)
+        if not target:
+            return
+        turned = target.split("/", 1)[0] != self._key
+        self.follow(target)
+        self._refresh()
+        if turned:
+            self._guard.begin()
+
     def _press_sheet(self, key: str) -> None:
         self.show_sheet(key)
         self._refresh()
@@ -211,8 +233,10 @@ class WorkbookScreen(QWidget):
     def sheet(self, key: str) -> PermitSheet:
         """A sheet, made when it is first asked for."""
         if key not in self._made:
-            self._made[key] = _SHEETS[key](self._desk)
-            self._sheets.addWidget(self._made[key])
+            self._made[key] = made = _SHEETS[key](self._desk)
+            self._sheets.addWidget(made)
+            if isinstance(made, Sheet | OpenSheet):
+                made.finished.connect(self._lead_on)
         return cast(PermitSheet, self._made[key])
 
     def _back(self) -> None:

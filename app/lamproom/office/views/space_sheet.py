@@ -86,11 +86,13 @@ def _facts(permit: Permit) -> tuple[tuple[str, str], ...]:
 
 def hours_as_typed(office: Office, begins: str, ends: str) -> tuple[datetime, datetime]:
     """The hours that two times of day mean. An end before its beginning lies on the next day; hours that are already
-    over are tomorrow's. Refused when one of them is no time of day."""
+    over are tomorrow's. Without a beginning they begin now: nobody goes in before the signature all the same. Refused
+    when one of them is no time of day."""
     zone = office.zone
     now = office.now()
     today = now.astimezone(zone).date()
-    first, last = _time_of(begins), _time_of(ends)
+    first = _time_of(begins) if begins.strip() else now.astimezone(zone).time().replace(second=0, microsecond=0)
+    last = _time_of(ends)
     start = datetime.combine(today, first, zone)
     end = datetime.combine(today + timedelta(days=1 if last < first else 0), last, zone)
     if end <= now:

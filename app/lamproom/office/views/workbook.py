@@ -178,6 +178,20 @@ def sheet_of(target: str) -> str:
     return head if head in SHEETS else "review"
 
 
+def leads_to(standing: Sequence[ObstacleView], sheet: str) -> str:
+    """Where the work goes on from a sheet on which something was just answered: the target of what is first in order,
+    empty to stay. It stays while anything of the sheet itself stands, but for what has its turn at the portal later,
+    and while what is first is cleared elsewhere than in the Workbook."""
+    if not standing:
+        return "review"
+    first = standing[0].target
+    if sheet_of(first) != sheet and any(
+        sheet_of(one.target) == sheet and one.code not in _AT_THE_PORTAL for one in standing
+    ):
+        return ""
+    return first if first.split("/", 1)[0] in SHEETS else ""
+
+
 def in_order(standing: Iterable[Obstacle]) -> tuple[Obstacle, ...]:
     """In the order in which it is mended in the world; what is outside a limit first, since it endangers people now.
 
