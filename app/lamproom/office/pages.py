@@ -7,15 +7,21 @@ from dataclasses import dataclass, replace
 from hashlib import sha256
 from typing import Literal
 
+from lamproom.bench import state as bench
 from lamproom.bench.happening import Event, Happening
+from lamproom.bench.state import Instrument
 from lamproom.office.key_signers import Signer
 from lamproom.office.office import Office, ToRecord, new_act
 from lamproom.office.page.parts import Pages
-from lamproom.office.page.permit_page import permit_page, posted_page
+from lamproom.office.page.permit_page import permit_page
+from lamproom.office.page.posted import posted_page
 from lamproom.office.page_journal import people_of, written
 from lamproom.office.permit_change import allowed, stream_of
 from lamproom.permit import events as e
-from lamproom.permit.facts import Facts
+from lamproom.permit import people
+from lamproom.permit import state as permit_state
+from lamproom.permit.facts import Facts, touching
+from lamproom.permit.people import Person
 from lamproom.permit.state import Permit, apply
 from lamproom.record.envelope import from_bytes
 from lamproom.record.journal import Entry, File, Sealed
@@ -79,7 +85,7 @@ def signed_page(
     journal = written(office, pages.permit, fresh, people_of(pages.permit))
     pdf = attach(pdf, JOURNAL, journal, at, say("page.journal_attached"))
     _leaf, root = office.keys.chain_for(signer.key)
-    reason = say(f"page.reason.{milestone}", number=number)
+    reason = say(f"page.reason.{milestone}.{pages.paper}", number=number)
     return sign(pdf, signer.private_key, signer.certificate, [root], reason, site_name(office), at)
 
 
@@ -109,7 +115,31 @@ def pages_after(office: Office, number: str, fresh: Sequence[Sealed] = ()) -> Pa
         happening = happening_of(sealed)
         past.append(happening)
         permit = apply(permit, happening)
-    return Pages(_with_everyone(office, replace(facts, permit=permit)), tuple(past))
+    now = _with_everyone(office, replace(facts, permit=permit))
+    return Pages(now, tuple(past), facts_at_signing(office, now, past))
+
+
+def facts_at_signing(office: Office, now: Facts, past: Sequence[Happening]) -> Facts | None:
+    """The facts as they stood when the permit was authorized: everything that the site's order puts later is left out,
+    of this permit, its instruments and people, and the permits that ran beside it. None before that."""
+    signed = next((one for one in past if isinstance(one.event, e.Authorised)), None)
+    if signed is None:
+        return None
+    permit = permit_state.fold([one for one in past if one.version <= signed.version])
+
+    def known(stream: str) -> list[Happening]:
+        return [h for h in office.happenings(stream) if not signed.number or h.number < signed.number]
+
+    beside = (permit_state.fold(told) for id in office.ids("permit") if id != permit.number
+              if (told := known(stream_of(id))))  # fmt: skip
+    return replace(
+        now,
+        permit=permit,
+        instruments={id: bench.fold(known(f"instrument/{id}"), Instrument(id)) for id in permit.instruments},
+        people={id: people.fold(known(f"person/{id}"), Person(id)) for id in now.people},
+        at=signed.at,
+        others=tuple(touching(permit, other) for other in beside if other.running),
+    )
 
 
 def _with_everyone(office: Office, facts: Facts) -> Facts:

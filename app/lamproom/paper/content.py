@@ -409,6 +409,38 @@ class Provided:
     what: str
 
 
+@dataclass(frozen=True, slots=True)
+class Certificate:
+    """What stands first where a route is certified instead of permitted: 29 CFR 1910.146(c)(5)(ii)(H), (c)(7)(iii).
+
+    ``title``, ``statement``, ``notes`` and ``ends`` are the form's words. ``facts`` are date, location, who certifies
+    and for what; ``signature`` is the one that certifies, None on a draft. ``basis`` is the determination with its
+    data, ``hazards`` what the register says beside the table of hazards. ``..._rule`` are the paragraphs, for the rail.
+    """
+
+    kind: Literal["alternate", "reclassified"]
+    title: str
+    rule: str
+    statement: str
+    facts: tuple[Provided, ...]
+    signature: Signature | None
+    basis: tuple[Said, ...]
+    basis_rule: str
+    hazards: tuple[Said, ...]
+    hazards_rule: str
+    notes: tuple[str, ...]
+    ends: str
+    ends_rule: str
+
+
+@dataclass(frozen=True, slots=True)
+class CautionRow:
+    """What a careful supervisor would want to know and what bars nothing, with the rule it comes from."""
+
+    sentence: str
+    rule: str
+
+
 # --- the pages -------------------------------------------------------------------------------------------------
 
 
@@ -418,6 +450,8 @@ class PermitPage:
 
     ``authority`` is the fingerprint of the site's authority, grouped for reading; it stands under the signatures.
     ``printed_at`` (aware) becomes the date inside the file, ``printed`` are its words in the foot.
+    ``certificate`` stands where the route is certified: then nothing of the page is called a permit. ``told`` are the
+    cautions that stood at authorization (on a draft: those of now); ``cautions`` those of the form.
     """
 
     number: str
@@ -470,6 +504,8 @@ class PermitPage:
     signatures_note: str = ""
     authority: str = ""
     printed_at: datetime | None = None
+    certificate: Certificate | None = None
+    told: tuple[CautionRow, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -485,8 +521,10 @@ class PostedPage:
     """What hangs at the portal: one side, read at 1 m. It is changed only by a new version.
 
     ``bar`` says why nobody may enter on it ('CANCELED 11:40, do not enter'); then nothing on it grants anything: no
-    hours, no boxes for ink. ``entrants_title`` names that row where it is not the usual one.
+    hours, no boxes for ink. ``entrants_title`` and ``hazards_title`` name those rows where not the usual.
     Of a barred page empty rows of people, hazards, limits and rescue are left out.
+    ``certificate`` says which certificate this page is the short form of, ``certified`` is the signature under it;
+    ``told`` are cautions for the portal; ``changed`` says what changed since authorization, when and by whom.
     """
 
     number: str
@@ -518,3 +556,8 @@ class PostedPage:
     bar: str = ""
     bar_note: str = ""
     entrants_title: str = ""
+    hazards_title: str = ""
+    certificate: tuple[Said, ...] = ()
+    certified: Signature | None = None
+    told: tuple[Said, ...] = ()
+    changed: tuple[Said, ...] = ()

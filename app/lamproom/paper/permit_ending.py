@@ -80,15 +80,17 @@ def _dated(lines: Sequence[Dated]) -> list[list[Rich]]:
 # --- signatures ------------------------------------------------------------------------------------------------
 
 
-def signatures(page: PermitPage, width: float) -> Block:
-    """Ink above the rule and the signed version at its end; below, who, in which role, what it means, and when."""
+def signatures(page: PermitPage, width: float, none: str | None = None) -> Block:
+    """Ink above the rule and the signed version at its end; below, who, in which role, what it means, and when.
+
+    ``none`` stands where nobody signed: None says so, an empty text says nothing."""
     pieces: list[Piece] = []
     for first in range(0, len(page.signatures), _ABREAST):
-        pieces.append(_row_of_signatures(page.signatures[first : first + _ABREAST], width, page.language))
+        pieces.append(row_of_signatures(page.signatures[first : first + _ABREAST], width, page.language))
     if pieces and (page.signatures_note or page.authority):
         # What the signatures mean does not stand alone on the next page.
         pieces[-1] = replace(pieces[-1], glued=True)
-    if not pieces:
+    if not pieces and none is None:
         pieces.append(paragraph(plain(say("paper.signatures_none", page.language)), width))
     if page.signatures_note:
         pieces.append(paragraph(plain(page.signatures_note), width, 8, 10.5))
@@ -99,8 +101,9 @@ def signatures(page: PermitPage, width: float) -> Block:
     return Block(say("paper.block.signatures", page.language), tuple(pieces), under=under, may_split=True)
 
 
-def _row_of_signatures(row: Sequence[Signature], width: float, language: str) -> Piece:
-    own = (width - _GUTTER * (_ABREAST - 1)) / _ABREAST
+def row_of_signatures(row: Sequence[Signature], width: float, language: str, abreast: int = _ABREAST) -> Piece:
+    """Signatures beside each other, each in its share of the width."""
+    own = (width - _GUTTER * (abreast - 1)) / abreast
     below = []
     for one in row:
         role = Run(f", {one.role}") if one.role else Run("")
@@ -137,10 +140,10 @@ def _draw_ink(canvas: Canvas, one: Signature, left: float, top: float, own: floa
         how = say("paper.by_code" if one.by_code else "paper.by_station", language)
         draw_line(canvas, wrap(plain(how), room, 8)[0], room_left, rule + 3)
         return
-    _draw_strokes(canvas, one.strokes, room_left, rule + 1, room, ink - 5)
+    draw_strokes(canvas, one.strokes, room_left, rule + 1, room, ink - 5)
 
 
-def _draw_strokes(canvas: Canvas, strokes: Strokes, left: float, bottom: float, width: float, height: float) -> None:
+def draw_strokes(canvas: Canvas, strokes: Strokes, left: float, bottom: float, width: float, height: float) -> None:
     """The ink as vectors, as large as its box allows, in its own proportions."""
     points = [point for stroke in strokes for point in stroke]
     if not points:

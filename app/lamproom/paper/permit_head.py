@@ -23,6 +23,11 @@ _SITE = 9.0
 """Points of the line of site and form, and of the state's time beside it."""
 
 
+def title_words(page: PermitPage) -> str:
+    """What the paper calls itself: a permit, or the certificate of a shorter route."""
+    return say("paper.title", page.language) if page.certificate is None else page.certificate.title
+
+
 def title_height(page: PermitPage, grid: Grid, strip_rows: int) -> float:
     """Height of the title on the first page, to the rule under the strip."""
     fields = _fields(page, grid)
@@ -59,7 +64,7 @@ def draw_title(canvas: Canvas, grid: Grid, page: PermitPage, strip: Strip) -> No
 
 def _state_size(page: PermitPage, grid: Grid) -> float:
     """23 points, or as much as lets title and state share a line ('Ended: prohibited condition' is long)."""
-    room = grid.right - grid.left - typeface.width(say("paper.title", page.language), typeface.BOLD, TITLE_SIZE) - 48
+    room = grid.right - grid.left - typeface.width(title_words(page), typeface.BOLD, TITLE_SIZE) - 48
     full = typeface.width(typeface.printable(page.state_words), typeface.BOLD, TITLE_SIZE)
     return max(12.5, min(TITLE_SIZE, TITLE_SIZE * room / full))
 
@@ -77,7 +82,7 @@ def _site_lines(page: PermitPage, grid: Grid) -> tuple[Line, ...]:
 def _draw_masthead(canvas: Canvas, grid: Grid, page: PermitPage, top: float) -> None:
     baseline = top - 18
     canvas.setFont(typeface.BOLD, TITLE_SIZE)
-    canvas.drawString(grid.left - 1, baseline, say("paper.title", page.language))
+    canvas.drawString(grid.left - 1, baseline, typeface.printable(title_words(page)))
     size = _state_size(page, grid)
     words = typeface.printable(page.state_words)
     canvas.setFont(typeface.BOLD, size)
@@ -95,8 +100,9 @@ _Field = tuple[float, float, str, tuple[Line, ...]]
 
 def _fields(page: PermitPage, grid: Grid) -> list[_Field]:
     """Permit, space, hours and version: each as wide as it needs, and the space takes what is left or wraps first."""
-    hours = "paper.not_authorized_hours" if page.state == "draft" else "paper.authorized_hours"
-    texts = [("paper.permit", page.number), ("paper.space", page.space_name), (hours, page.hours_line)]
+    paper = "permit" if page.certificate is None else "certificate"
+    hours = f"paper.{'no_hours' if page.state == 'draft' else 'hours'}.{paper}"
+    texts = [(f"paper.number.{paper}", page.number), ("paper.space", page.space_name), (hours, page.hours_line)]
     texts.append(("paper.version", str(page.version)))
     whole = grid.right - grid.left - 3 * _FIELD_GAP
     needs = [
@@ -219,7 +225,7 @@ def _counted(name: str, count: int, language: str) -> str:
 
 def obstacles(page: PermitPage, width: float) -> Block:
     """None, or each with its rule and its cure; below, those that had to be cleared first."""
-    title = "paper.block.obstacles_now" if page.state == "draft" else "paper.block.obstacles"
+    title = "paper.block.obstacles_now" if page.state == "draft" else _at_signing(page, "obstacles")
     pieces = [_verdict(page.obstacles, page, width)]
     if page.obstacles.standing:
         columns = [Column(plain("\u00a0"), 2.4), *_obstacle_columns("paper.missing_or_wrong", page.language)]
@@ -235,6 +241,21 @@ def obstacles(page: PermitPage, width: float) -> Block:
         rows = [[answered(row.sentence), answered(row.rule), answered(row.clears)] for row in page.obstacles.cleared]
         pieces += table(columns, rows, width)
     return Block(say(title, page.language), tuple(pieces))
+
+
+def _at_signing(page: PermitPage, what: str) -> str:
+    return f"paper.block.{what}.{'permit' if page.certificate is None else 'certificate'}"
+
+
+def told(page: PermitPage, width: float) -> Block | None:
+    """The cautions that stood at authorization, each with its rule; None where there was none. They bar nothing."""
+    if not page.told:
+        return None
+    title = "paper.block.told_now" if page.state == "draft" else _at_signing(page, "told")
+    texts = heads(say("paper.head.told", page.language), say("paper.rule", page.language))
+    columns = [Column(text, share) for text, share in zip(texts, (68, 32), strict=True)]
+    rows = [[answered(row.sentence), answered(row.rule)] for row in page.told]
+    return Block(say(title, page.language), tuple(table(columns, rows, width)))
 
 
 def _obstacle_columns(first: str, language: str) -> list[Column]:

@@ -6,7 +6,7 @@ weight, size, rule and sign carry everything, so that a worn mono laser loses no
 
 from __future__ import annotations
 
-from lamproom.paper import air_before, air_during, permit_ending, permit_head, permit_work, readings, sheet
+from lamproom.paper import air_before, air_during, certificate, permit_ending, permit_head, permit_work, readings, sheet
 from lamproom.paper.content import PermitPage
 from lamproom.paper.flow import Block, PageLayout, Room, lay_out
 from lamproom.paper.sheet import Grid, Mark, Paper
@@ -24,7 +24,7 @@ def render_permit(page: PermitPage, paper: Paper = "letter") -> bytes:
     blocks = blocks_of(page, grid.column_width)
     pages, strip = _stable(page, grid, blocks)
     subject = say("paper.foot_version", page.language, number=page.number, version=page.version, state=page.state_words)
-    title = f"{say('paper.title', page.language)} {page.number}"
+    title = f"{permit_head.title_words(page)} {page.number}"
     canvas = sheet.open_canvas(paper, title, subject, page.site, page.language, page.printed_at)
     mark = Mark(
         page.number, page.version, page.state, page.code, page.printed, page.copy, page.language, page.state_words
@@ -42,13 +42,16 @@ def render_permit(page: PermitPage, paper: Paper = "letter") -> bytes:
         sheet.draw_foot(canvas, grid, mark, number, len(pages))
         if page.state == "draft":
             top = grid.height - grid.margin - 40
-            sheet.cross_out(canvas, grid.column, grid.qr_clear, grid.right, top, page.language)
+            words = say("paper.crossing" if page.certificate is None else "paper.crossing_certificate", page.language)
+            sheet.cross_out(canvas, grid.column, grid.qr_clear, grid.right, top, words)
         canvas.showPage()
     return sheet.close_canvas(canvas)
 
 
 def blocks_of(page: PermitPage, width: float) -> list[Block]:
     """Every block of the permit in its order: what never happened is left out, what is missing is said."""
+    if page.certificate is not None:
+        return certificate.blocks_of(page, page.certificate, width)
     draft = page.state == "draft"
     happened = [
         *([permit_ending.breaks(page, width)] if page.breaks else []),
@@ -62,6 +65,7 @@ def blocks_of(page: PermitPage, width: float) -> list[Block]:
     wanted: list[Block | None] = [
         None if draft else permit_head.in_brief(page, width),
         permit_head.obstacles(page, width),
+        permit_head.told(page, width),
         permit_ending.stops(page, width) if page.stops else None,
         permit_work.space(page, width),
         permit_work.words(2, page.purpose, page, width),
@@ -90,10 +94,11 @@ def blocks_of(page: PermitPage, width: float) -> list[Block]:
 
 def _stable(page: PermitPage, grid: Grid, blocks: list[Block]) -> tuple[list[PageLayout], permit_head.Strip]:
     """Lay out until the strip of items, whose height depends on the page numbers it names, no longer changes."""
-    rows = 0 if page.state == "draft" else 1
+    bare = page.state == "draft" or page.certificate is not None
+    rows = 0 if bare else 1
     while True:
         pages = lay_out(blocks, _room(page, grid, rows))
-        if page.state == "draft":
+        if bare:
             return pages, ()
         items = {
             number: list(dict.fromkeys(t.block.item for t in layout.titles if t.block.item and not t.continued))

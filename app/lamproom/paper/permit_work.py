@@ -37,13 +37,14 @@ def space(page: PermitPage, width: float) -> Block:
 def date_and_hours(page: PermitPage, width: float) -> Block:
     pieces: list[Piece] = []
     if page.life.authorised_at is not None and page.life.until is not None:
-        pieces.append(_line_of_life(page.life, width, page.language))
+        begun = "paper.life.authorized" if page.certificate is None else "paper.life.certified"
+        pieces.append(_line_of_life(page.life, width, page.language, begun))
     text = f"{page.life.words} {page.zone_words}".strip()
     pieces.append(paragraph(answered(text), width))
     return Block(say("paper.block.3", page.language), tuple(pieces), 3)
 
 
-def _line_of_life(life: Life, width: float, language: str) -> Piece:
+def _line_of_life(life: Life, width: float, language: str, begun: str) -> Piece:
     """Tests, hours granted (open bar), hours used (filled), the end, and the limit, over one scale of hours."""
     begins, until = life.authorised_at, life.until
     if begins is None or until is None:
@@ -52,7 +53,7 @@ def _line_of_life(life: Life, width: float, language: str) -> Piece:
     moments += [m for span in life.inside for m in (span.begins, span.ends) if m is not None]
     moments += [life.ended_at] if life.ended_at else []
     line = Timeline.over(moments, 0.0, width)
-    marks = _marks(life, begins, until, line, language)
+    marks = _marks(life, begins, until, line, language, begun)
 
     def draw(canvas: Canvas, x: float, top: float) -> None:
         canvas.setFont(typeface.FIGURES, 8)
@@ -81,9 +82,11 @@ def _line_of_life(life: Life, width: float, language: str) -> Piece:
     return Piece(50, draw)
 
 
-def _marks(life: Life, begins: datetime, until: datetime, line: Timeline, language: str) -> list[tuple[float, str]]:
+def _marks(
+    life: Life, begins: datetime, until: datetime, line: Timeline, language: str, begun: str
+) -> list[tuple[float, str]]:
     """Captions over the line, pushed apart so that none covers another."""
-    wanted = [(line.at(begins), say("paper.life.authorized", language, time=f"{begins:%H:%M}"))]
+    wanted = [(line.at(begins), say(begun, language, time=f"{begins:%H:%M}"))]
     if life.tests:
         middle = line.at(min(life.tests) + (max(life.tests) - min(life.tests)) / 2)
         wanted.append((middle, say("paper.life.tests", language)))
@@ -150,6 +153,8 @@ def hazards(page: PermitPage, width: float) -> Block:
 
 
 def _held_head(page: PermitPage) -> str:
+    if page.certificate is not None and page.certificate.kind == "reclassified":
+        return "gone"
     waits = any(not hazard.held_by.strip() and hazard.planned for hazard in page.hazards)
     return "held_draft" if page.state == "draft" and waits else "held"
 

@@ -12,10 +12,10 @@ from dataclasses import dataclass
 
 from reportlab.pdfgen.canvas import Canvas
 
-from lamproom.paper import fingerprint, sheet, signs, typeface
+from lamproom.paper import fingerprint, permit_ending, sheet, signs, typeface
 from lamproom.paper.content import PostedPage
 from lamproom.paper.sheet import HAIR, HEAVY, MM, QR_SIDE, THIN, Mark, Paper
-from lamproom.paper.text import Line, Rich, bold, draw_line, plain, said, width_of, wrap
+from lamproom.paper.text import Line, Rich, Run, bold, draw_line, plain, said, width_of, wrap
 from lamproom.words import Refusal, say, sentence
 
 LEAST = 26.0
@@ -82,7 +82,9 @@ def render_posted(page: PostedPage, paper: Paper = "letter") -> bytes:
     _draw_foot_part(canvas, frame, page, mark)
     if page.state != "authorized":
         top = frame.height - _MARGIN - 60 - _bar_height(frame, page)
-        sheet.cross_out(canvas, frame.left, _MARGIN + 60 * MM, frame.right, top, page.language, page.state)
+        crossing = "paper.crossing_ended" if page.state in ("ended", "closed") else "paper.crossing"
+        words = say(crossing if not page.certificate else f"{crossing}_certificate", page.language)
+        sheet.cross_out(canvas, frame.left, _MARGIN + 60 * MM, frame.right, top, words)
     canvas.showPage()
     return sheet.close_canvas(canvas)
 
@@ -135,12 +137,15 @@ def _rows(page: PostedPage, entrants: Sequence[str], frame: _Frame, size: float)
     if not barred:
         rows.append(_Row(told("valid"), _flowed(bold(page.valid), frame, size), aside=page.offset))
     if hazards or not barred:
-        rows.append(_Row(told("hazards"), _flowed(plain(hazards[:1].upper() + hazards[1:]), frame, size)))
-    if limits or not barred:
+        rows.append(
+            _Row(page.hazards_title or told("hazards"), _flowed(plain(hazards[:1].upper() + hazards[1:]), frame, size))
+        )
+    asks_all = not barred and not page.certificate
+    if limits or asks_all:
         rows.append(_Row(told("limits"), _two_abreast(limits, frame, size), page.test_every))
     if entrants or not barred:
         rows.append(_Row(people, _two_abreast([plain(name) for name in entrants], frame, size), page.entrants_note))
-    if page.attendant or not barred:
+    if page.attendant or asks_all:
         rows.append(_Row(told("attendant"), _flowed(bold(page.attendant), frame, size), page.attendant_note))
     if rescue or not barred:
         rows.append(_Row(told("rescue"), rescue, page.rescue_note))
@@ -283,6 +288,16 @@ def _out_lines(frame: _Frame, page: PostedPage) -> tuple[Line, ...]:
     return wrap(said(page.everyone_out), frame.right - frame.left, _OUT_SIZE)
 
 
+_SMALL, _SMALL_LEADING = 11.0, 13.5
+
+
+def _small_lines(frame: _Frame, page: PostedPage) -> tuple[Line, ...]:
+    """What is certified, what is to be known, and what changed since: each a paragraph of its own."""
+    room = frame.right - frame.left
+    paragraphs = (page.certificate, page.told, page.changed)
+    return tuple(line for parts in paragraphs if parts for line in wrap(said(parts), room, _SMALL, True))
+
+
 def _ink_height() -> float:
     return 14 + _BOX_HEIGHT + 2 * _LINE + 8
 
@@ -292,13 +307,17 @@ _FOOT = 28.0
 
 def _bottom(frame: _Frame, page: PostedPage) -> float:
     """Upper edge of what stands below the glance part."""
-    return _MARGIN + _FOOT + _ink_height() + _OUT_LEADING * len(_out_lines(frame, page)) + 10
+    text = _OUT_LEADING * len(_out_lines(frame, page)) + _SMALL_LEADING * len(_small_lines(frame, page))
+    return _MARGIN + _FOOT + _ink_height() + text + 10
 
 
 def _draw_foot_part(canvas: Canvas, frame: _Frame, page: PostedPage, mark: Mark) -> None:
     y = _bottom(frame, page) - 4
     for line in _out_lines(frame, page):
         y -= _OUT_LEADING
+        draw_line(canvas, line, frame.left, y + 3)
+    for line in _small_lines(frame, page):
+        y -= _SMALL_LEADING
         draw_line(canvas, line, frame.left, y + 3)
     top = _MARGIN + _FOOT + _ink_height()
     canvas.setLineWidth(THIN)
@@ -310,7 +329,9 @@ def _draw_foot_part(canvas: Canvas, frame: _Frame, page: PostedPage, mark: Mark)
         told = say("paper.posted.no_ink", page.language)
         for place, line in enumerate(wrap(plain(told), frame.right - frame.left - qr_room, 13, True)):
             draw_line(canvas, line, frame.left, top - 22 - 16 * place)
-    for place, name in enumerate(() if barred else ("supervisor", "relieves")):
+    if page.certificate and not barred:
+        _certified_box(canvas, frame.left, top, 2 * box + gap, page)
+    for place, name in enumerate(() if barred or page.certificate else ("supervisor", "relieves")):
         ink_box(
             canvas,
             frame.left + place * (box + gap),
@@ -342,6 +363,26 @@ def ink_box(canvas: Canvas, x: float, top: float, width: float, title: str, hint
             canvas.drawString(x + across * width * 0.6, y + 5, say(f"paper.posted.{name}", language))
         canvas.setLineWidth(HAIR)
         canvas.line(x, y, x + width, y)
+
+
+def _certified_box(canvas: Canvas, x: float, top: float, width: float, page: PostedPage) -> None:
+    """The signature that certifies, as it was given, and below it who gave it, as what, and when."""
+    made = page.certified
+    canvas.setFont(typeface.BOLD, 9.5)
+    canvas.drawString(x, top - 11, say("paper.posted.certified", page.language))
+    canvas.setLineWidth(1)
+    bottom = top - 14 - _BOX_HEIGHT
+    canvas.rect(x, bottom, width, _BOX_HEIGHT)
+    if made is None:
+        return
+    if made.strokes:
+        permit_ending.draw_strokes(canvas, made.strokes, x + 8, bottom + 4, width - 16, _BOX_HEIGHT - 8)
+    else:
+        canvas.setFont(typeface.PLAIN, 9.5)
+        canvas.drawString(x + 8, bottom + 8, say("paper.by_code", page.language))
+    words = ((Run(made.name, bold=True), Run(f", {made.role}. {made.at}")), said([made.meaning]))
+    for place, rich in enumerate(words):
+        draw_line(canvas, wrap(rich, width, _SMALL, True)[0], x, bottom - 14 - _SMALL_LEADING * place)
 
 
 def _draw_foot(canvas: Canvas, frame: _Frame, page: PostedPage, mark: Mark) -> None:

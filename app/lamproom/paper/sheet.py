@@ -257,11 +257,8 @@ def running_head_bottom(grid_: Grid) -> float:
 # --- a draft ---------------------------------------------------------------------------------------------------
 
 
-def cross_out(
-    canvas: Canvas, left: float, bottom: float, right: float, top: float, language: str, state: PageState = "draft"
-) -> None:
+def cross_out(canvas: Canvas, left: float, bottom: float, right: float, top: float, words: str) -> None:
     """Outline letters across the page, over the content and readable through it."""
-    words = say("paper.crossing_ended" if state in ("ended", "closed") else "paper.crossing", language)
     angle = atan2(top - bottom, right - left)
     size = hypot(right - left, top - bottom) * 0.96 / typeface.width(words, typeface.BOLD, 1.0)
     size = min(size, 58.0)

@@ -109,6 +109,22 @@ class Condition(Value):
     """Did it go on changing the air until it was over, so that only what is read after it counts?"""
 
 
+class Certificate(Value):
+    """What is signed on one of the shorter routes in place of a permit, in the form's words: 29 CFR
+    1910.146(c)(5)(ii)(H), (c)(7)(iii).
+
+    ``statement`` is what the signature certifies, ``notes`` what the route rests on, ``ends`` what ends or voids it.
+    """
+
+    route: Literal["alternate", "reclassified"]
+    title: str
+    rule: str
+    statement: str
+    notes: tuple[str, ...] = ()
+    ends: str
+    ends_rule: str
+
+
 class Retest(Value):
     """Minutes between sets during entry, grace after one falls due, and how many intervals until everyone comes out."""
 
@@ -180,6 +196,8 @@ class Form(Value):
     items: tuple[Item, ...]
     conditions: tuple[Condition, ...]
     cautions: tuple[str, ...]
+    certificates: tuple[Certificate, ...] = ()
+    """The paper of each shorter route; a route without one is filed on the permit's own page."""
     tighten: dict[str, tuple[Literal["authorise", "enter", "stay"], ...]] = Field(default_factory=dict)
     """Obstacle id to further stages that it bars on this form; stages are only ever added."""
 
@@ -192,6 +210,10 @@ class Form(Value):
 
     def condition(self, id: str) -> Condition | None:
         return next((condition for condition in self.conditions if condition.id == id), None)
+
+    def certificate(self, route: str) -> Certificate | None:
+        """The certificate of a route, None where the permit itself is its paper."""
+        return next((one for one in self.certificates if one.route == route), None)
 
     @property
     def memory_figures(self) -> tuple[LimitLine, ...]:

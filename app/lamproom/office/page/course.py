@@ -26,10 +26,19 @@ def hazards(pages: Pages) -> tuple[c.Hazard, ...]:
         held = pages.permit.held.get(id)
         how = ""
         if held is not None and isinstance(held.event, e.HazardHeld):
-            how = held.event.how if held.event.held else say("page.not_today", why=held.event.how)
+            how = _held_words(pages, held.event)
         unseen = gas is not None and not sees(pages.facts, gas)
         rows.append(c.Hazard(name, shows, how, unseen, planned.get(id, "")))
     return tuple(rows)
+
+
+def _held_words(pages: Pages, held: e.HazardHeld) -> str:
+    """How a hazard is held; where it must be gone, whether it is."""
+    if not held.held:
+        return say("page.not_today", why=held.how)
+    if pages.permit.route != "reclassified":
+        return held.how
+    return say("page.eliminated" if held.eliminated else "page.not_eliminated", how=held.how)
 
 
 def isolation(pages: Pages) -> tuple[c.Check, ...]:
@@ -58,14 +67,15 @@ def _checks(pages: Pages) -> Iterator[c.Check]:
             yield c.Check(lead, "", "", "", "not answered")
         else:
             yield c.Check(lead, found, pages.initials(permit.supervisor), pages.clock(first.at))
-    yield _made_check(
-        pages,
-        say("page.level"),
-        permit.level,
-        lambda x: (
-            say("page.level_found", level=x.depth_m, how=x.how) if x.depth_m else say("page.level_dry", how=x.how)
-        ),
-    )
+    if permit.level is not None or permit.route != "reclassified":
+        yield _made_check(
+            pages,
+            say("page.level"),
+            permit.level,
+            lambda x: (
+                say("page.level_found", level=x.depth_m, how=x.how) if x.depth_m else say("page.level_dry", how=x.how)
+            ),
+        )
     yield _made_check(pages, say("page.opening"), permit.open_since, lambda x: x.guarded)
     if permit.opened.evaluated.ventilation_needed or permit.fan is not None:
         yield _made_check(
@@ -193,7 +203,9 @@ def hours_line(pages: Pages) -> str:
     """The hours as the page's head shows them: cut short where the permit was canceled."""
     ended = pages.permit.ended
     hours = hours_words(pages)
-    return say("page.hours_canceled", hours=hours.rstrip("."), time=pages.clock(ended.at)) if ended else hours
+    if not ended:
+        return hours
+    return say(f"page.hours_over.{pages.paper}", hours=hours.rstrip("."), time=pages.clock(ended.at))
 
 
 def hours_words(pages: Pages) -> str:
@@ -266,30 +278,6 @@ def _left_words(begun: e.BreakBegun) -> str:
     return say("page.break_left", guarded=guarded[:1].upper() + guarded[1:], left=left[:1].upper() + left[1:])
 
 
-def changed(pages: Pages) -> tuple[c.Dated, ...]:
-    """Amendments after authorization: the posted page was issued again for each."""
-    return tuple(c.Dated(pages.clock(made.at), _amendment(pages, made)) for made in pages.permit.amended)
-
-
-def _amendment(pages: Pages, made: Made) -> str:
-    match made.event:
-        case e.PersonNamed(person=person, part=part):
-            return say("page.amended.named", name=pages.name(person), part=say(f"page.role.{part}"))
-        case e.PersonUnnamed(person=person, part=part):
-            return say("page.amended.unnamed", name=pages.name(person), part=say(f"page.role.{part}"))
-        case e.Relieved(outgoing=outgoing, incoming=incoming):
-            return say("page.amended.relieved", incoming=pages.name(incoming), outgoing=pages.name(outgoing))
-        case e.InstrumentAssigned(instrument=instrument, duty=duty):
-            return say("page.amended.assigned", name=instrument, duty=say(f"page.duty.{duty}"))
-        case e.InstrumentReturned(instrument=instrument):
-            return say("page.amended.returned", name=instrument)
-        case e.Extended(ends=ends, reason=reason):
-            return say("page.amended.extended", ends=pages.clock(ends), reason=reason)
-        case e.WorkStepChanged(step=step):
-            return say("page.amended.step", step=step)
-    return made.event.kind
-
-
 def closing(pages: Pages) -> c.Closing | None:
     """How it ended, what was closed, what problems were met, how long it is kept."""
     permit = pages.permit
@@ -298,7 +286,7 @@ def closing(pages: Pages) -> c.Closing | None:
     cause = say(f"page.cause.{permit.ended.event.cause}")
     reason = permit.ended.event.reason
     why = say("page.ended_why", reason=reason) if reason else ""
-    ended_by = say("page.ended_by", name=pages.name(permit.ended.by), why=why)
+    ended_by = say(f"page.ended_by.{pages.paper}", name=pages.name(permit.ended.by), why=why)
     done = [c.Dated(pages.clock(permit.ended.at), ended_by)]
     if permit.closed_out is not None and isinstance(permit.closed_out.event, e.ClosedOut):
         out = permit.closed_out.event
@@ -321,7 +309,7 @@ def closing(pages: Pages) -> c.Closing | None:
         cause,
         tuple(done),
         tuple(problems),
-        (c.Said(say("page.keep"), say("page.keep_until", day=pages.local(keep).date().isoformat())),),
+        (c.Said(say("page.keep"), say(f"page.keep_until.{pages.paper}", day=pages.local(keep).date().isoformat())),),
     )
 
 
@@ -383,6 +371,8 @@ def in_brief(pages: Pages) -> tuple[str, ...]:
 def _about_the_air(pages: Pages) -> str:
     """What the readings say of those inside; before anyone went in, when the first is due; never of no readings."""
     permit = pages.permit
+    if permit.route == "reclassified" and not permit.sets:
+        return ""  # nobody owes a reading there
     if not permit.tally.trips:
         if permit.authorised is None or nobody_can_follow(pages):
             return ""
@@ -396,7 +386,7 @@ def _about_the_air(pages: Pages) -> str:
     if not taken:
         return say("page.brief.none_inside")
     bad = [s for s in taken if outside(permit.form, s.figures)]
-    return say_count("page.brief.outside", len(bad)) if bad else say("page.brief.within")
+    return say_count("page.brief.outside", len(bad)) if bad else say(f"page.brief.within.{pages.paper}")
 
 
 def obstacles(pages: Pages) -> c.Obstacles:

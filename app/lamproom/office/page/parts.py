@@ -13,7 +13,7 @@ from lamproom.bench.happening import Happening
 from lamproom.paper import content as c
 from lamproom.permit import events as e
 from lamproom.permit.facts import Facts
-from lamproom.permit.form import LimitLine
+from lamproom.permit.form import Certificate, LimitLine
 from lamproom.permit.state import Permit, ReadingSet, outside
 from lamproom.permit.timing import expired
 from lamproom.permit.words import clock, day_and_clock, limit_words
@@ -29,10 +29,22 @@ class Pages:
 
     facts: Facts
     past: tuple[Happening, ...]
+    signed: Facts | None = None
+    """The facts as they stood when it was authorized; None before that."""
 
     @property
     def permit(self) -> Permit:
         return self.facts.permit
+
+    @property
+    def certificate(self) -> Certificate | None:
+        """The form's certificate for this route; None where the permit itself is the paper."""
+        return self.permit.form.certificate(self.permit.route)
+
+    @property
+    def paper(self) -> str:
+        """What the page is: the end of the id of each sentence that says it differently of the two."""
+        return "permit" if self.certificate is None else "certificate"
 
     @property
     def zone(self) -> ZoneInfo:

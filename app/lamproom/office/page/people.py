@@ -182,13 +182,20 @@ def signatures(pages: Pages) -> tuple[c.Signature, ...]:
                 role = "attendant" if ink.person in pages.permit.attendants else "entrant"
                 done.append(_signature(pages, len(done) + 1, ink.person, role, "briefed", made.at, made.version, ink))
             continue
-        meaning = _MEANS[type(made.event)]
+        meaning = _meaning(pages, made)
         ink_of = getattr(made.event, "ink", None)
         role = _role(pages, made)
         coded = not isinstance(made.event, _WITHOUT_CODE)
         off = pages.name(made.event.outgoing) if isinstance(made.event, e.Relieved) else ""
         done.append(_signature(pages, len(done) + 1, made.by, role, meaning, made.at, made.version, ink_of, coded, off))
     return tuple(done)
+
+
+def _meaning(pages: Pages, made: Made) -> str:
+    """What a signature means; on a certificate the two that grant and end say so in its own terms."""
+    meaning = _MEANS[type(made.event)]
+    certified = pages.certificate is not None and isinstance(made.event, e.Authorised | e.Ended)
+    return f"{meaning}.{pages.permit.route}" if certified else meaning
 
 
 _WITHOUT_CODE = (e.WatchTaken, e.ClosedOut)
@@ -200,10 +207,10 @@ def _role(pages: Pages, made: Made) -> str:
     if isinstance(made.event, e.WatchTaken | e.Relieved):
         return "attendant"
     if not isinstance(made.event, e.ClosedOut):
-        return "supervisor"
+        return "supervisor" if pages.certificate is None else "certifier"
     permit = pages.permit
     if made.by == permit.supervisor:
-        return "supervisor"
+        return "supervisor" if pages.certificate is None else "certifier"
     watched = {duty.person for duty in permit.watch} | set(permit.attendants)
     return "attendant" if made.by in watched else "entrant" if made.by in permit.entrants else ""
 
@@ -220,6 +227,7 @@ def _signature(
     by_code: bool = False,
     outgoing: str = "",
 ) -> c.Signature:
-    said = c.Said(say(f"page.means.{meaning}.lead"), say(f"page.means.{meaning}.text", outgoing=outgoing))
+    text = say(f"page.means.{meaning}.text", outgoing=outgoing)
+    said = c.Said(say(f"page.means.{meaning}.lead"), text)
     as_role = say(f"page.role.{role}") if role else ""
     return c.Signature(number, pages.name(person), as_role, said, pages.moment(at), version, strokes_of(ink), by_code)

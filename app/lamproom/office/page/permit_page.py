@@ -2,22 +2,18 @@
 
 from __future__ import annotations
 
-import re
-from dataclasses import replace
 from datetime import datetime
 
 from lamproom.office.page import air as page_air
+from lamproom.office.page import amended as page_amended
+from lamproom.office.page import cautions as page_cautions
+from lamproom.office.page import certificate as page_certificate
 from lamproom.office.page import course as page_course
 from lamproom.office.page import people as page_people
-from lamproom.office.page.parts import SHORT, Pages, closed, gas_column, offset_words
+from lamproom.office.page.parts import Pages, closed, offset_words
 from lamproom.paper import content as c
 from lamproom.permit import events as e
-from lamproom.permit.form import LimitLine
-from lamproom.permit.obstacles import Stage, barring
-from lamproom.permit.state import Permit
-from lamproom.permit.timing import expired
-from lamproom.permit.words import limit_words
-from lamproom.words import say, say_count
+from lamproom.words import say
 
 
 def permit_page(
@@ -28,8 +24,9 @@ def permit_page(
     permit = pages.permit
     shape = permit.opened.registered
     evaluated = permit.opened.evaluated
-    state, words, time = _state(pages)
+    state, words, time = state_of_page(pages)
     retests = page_air.retests(pages)
+    signatures = page_people.signatures(pages)
     return c.PermitPage(
         number=permit.number,
         version=permit.version,
@@ -87,7 +84,7 @@ def permit_page(
         equipment=_equipment(pages),
         other=(c.Said("", evaluated.remarks or say("page.nothing_more")),),
         additional_permits=page_course.item_said(pages, "other-permits"),
-        signatures=page_people.signatures(pages),
+        signatures=signatures,
         cautions=permit.form.cautions,
         code=code,
         authority=authority,
@@ -98,24 +95,27 @@ def permit_page(
         ventilation=(),
         stops=page_course.stops(pages),
         breaks=page_course.breaks(pages),
-        changed=page_course.changed(pages),
+        changed=page_amended.changed(pages),
         closing=page_course.closing(pages),
         signatures_note=say("page.signatures_note"),
         printed_at=printed_at,
+        certificate=page_certificate.certificate(pages, signatures),
+        told=page_cautions.told(pages),
     )
 
 
-def _state(pages: Pages) -> tuple[c.PageState, str, str]:
+def state_of_page(pages: Pages) -> tuple[c.PageState, str, str]:
     """The state, its word, and since when it holds: not the time of printing, which stands in the foot."""
     permit = pages.permit
     if permit.ended is not None and isinstance(permit.ended.event, e.Ended):
         if permit.closed_out is not None:
             since = say("page.state_time.since", time=pages.moment(permit.closed_out.at))
             return "closed", say("page.state.closed"), since
-        return "ended", say("page.state.canceled"), say("page.state_time.since", time=pages.moment(permit.ended.at))
+        since = say("page.state_time.since", time=pages.moment(permit.ended.at))
+        return "ended", say(f"page.state.ended.{pages.paper}"), since
     if permit.authorised is not None:
         since = say("page.state_time.since", time=pages.moment(permit.authorised.at))
-        return "authorized", say("page.state.authorized"), since
+        return "authorized", say(f"page.state.authorized.{pages.paper}"), since
     return "draft", say("page.state.draft"), say("page.state_time.draft", time=pages.moment(pages.facts.at))
 
 
@@ -177,131 +177,3 @@ def _equipment(pages: Pages) -> tuple[c.Provided, ...]:
     if testing:
         rows.append(c.Provided(say("page.equipment.testing"), testing))
     return tuple(rows)
-
-
-def posted_page(pages: Pages, site: str, code: str, printed_at: datetime, copy: int = 1) -> c.PostedPage:
-    """What hangs at the portal."""
-    permit = pages.permit
-    state, words, _time = _state(pages)
-    plan = permit.opened.evaluated.rescue
-    authorised = permit.authorised.event if permit.authorised else None
-    if isinstance(authorised, e.Authorised):
-        local = pages.local(authorised.begins)
-        valid = say(
-            "page.valid",
-            day=f"{local.day} {local.strftime('%b %Y')}",
-            begins=pages.clock(authorised.begins),
-            ends=pages.clock(authorised.ends),
-        )
-    else:
-        valid = say("page.no_hours_granted")
-    attendant = permit.attendant or (permit.attendants[0] if permit.attendants else None)
-    page = c.PostedPage(
-        number=permit.number,
-        version=permit.version,
-        site=site,
-        state=state,
-        state_words=words,
-        space_name=permit.opened.registered.name,
-        valid=valid,
-        offset=offset_words(pages.facts.at, pages.zone),
-        hazards=tuple(name for _id, name, _shows, _gas in permit.hazards()),
-        limits=tuple(
-            c.Limit(SHORT.get(line.gas, gas_column(line).name), _glance_limit(line)) for line in permit.form.limits
-        ),
-        test_every=say("page.test_every", every=permit.form.retest.every_min),
-        entrants=tuple(pages.name(p) for p in permit.entrants),
-        entrants_note=say("page.these_only"),
-        attendant=pages.name(attendant) if attendant else say("page.nobody"),
-        attendant_note=say("page.stays"),
-        rescue=(_from_outside(plan.retrieval), say("page.posted_rescue", means=plan.means, then=plan.then)),
-        rescue_note=_rescue_note(permit),
-        everyone_out=(
-            c.Said(say("page.out_lead"), say("page.out_text", signs=_out_signs(permit))),
-            c.Said(
-                say("page.supervisor_lead"),
-                pages.name(permit.supervisor) if permit.supervisor else say("page.nobody"),
-            ),
-        ),
-        code=code,
-        printed=pages.moment(printed_at),
-        copy=copy,
-        language=permit.form.language,
-        carry_on_gases=tuple(gas_column(line) for line in permit.form.limits),
-        carry_on_unit="m",
-        printed_at=printed_at,
-        space_place=permit.opened.registered.place,
-    )
-    if permit.ended is not None:
-        return _void(pages, page)
-    if permit.authorised is None:
-        return _not_yet(pages, page)
-    return _void(pages, page) if expired(pages.facts) else page
-
-
-def _rescue_note(permit: Permit) -> str:
-    """How far away the rescue is: as it was confirmed, and never so that a plan reads like a confirmation."""
-    service = permit.opened.evaluated.rescue.service
-    if permit.rescue is None or not isinstance(permit.rescue.event, e.RescueConfirmed):
-        return say("page.rescue_unconfirmed", service=service)
-    return say("page.rescue_note", minutes=permit.rescue.event.response_min, service=service)
-
-
-def _void(pages: Pages, page: c.PostedPage) -> c.PostedPage:
-    """The page of a permit that ended or whose hours are over: since when, and nothing that a live one says; but who is
-    still inside stands on it, with the attendant and the way to fetch them."""
-    permit = pages.permit
-    inside = tuple(pages.name(trip.who) for trip in permit.tally.inside)
-    why = "canceled" if permit.ended is not None else "expired"
-    since = permit.ended.at if permit.ended is not None else permit.until or pages.facts.at
-    page = replace(
-        page,
-        state="ended" if page.state == "authorized" else page.state,
-        state_words=page.state_words if permit.ended is not None else say("page.state.expired"),
-        bar=say(f"page.bar.{why}", time=pages.clock(since)),
-        bar_note=say("page.bar.inside", names=", ".join(inside)) if inside else say(f"page.bar.{why}_note"),
-        valid="",
-        limits=(),
-        test_every="",
-        entrants=(),
-        everyone_out=page.everyone_out[1:],
-    )
-    if inside:
-        return replace(page, attendant_note=say("page.stays_until_out"))
-    return replace(page, attendant="", rescue=())
-
-
-def _not_yet(pages: Pages, page: c.PostedPage) -> c.PostedPage:
-    """The page of a draft: what bars it, and nobody on it that looks named for good."""
-    count = len(barring(pages.facts, Stage.AUTHORISE))
-    return replace(
-        page,
-        bar=say_count("page.bar.draft", count) if count else say("page.bar.draft_only"),
-        bar_note=say("page.bar.draft_note"),
-        valid="",
-        entrants_title=say("page.named_only"),
-        entrants_note=say("page.not_authorized"),
-        attendant_note=say("page.named_attendant") if pages.permit.attendants else "",
-    )
-
-
-_NOBODY_IN = re.compile(r"[\s;,.]*nobody goes in\.?$", re.IGNORECASE)
-
-
-def _from_outside(retrieval: str) -> str:
-    """Nobody goes in, then how people are fetched; a plan that says so itself does not say it twice."""
-    how = _NOBODY_IN.sub("", retrieval).strip().rstrip(".")
-    return say("page.posted_retrieval", how=how[:1].upper() + how[1:]) if how else say("page.posted_nobody_in")
-
-
-def _out_signs(permit: Permit) -> str:
-    """What sends everyone out of this space: its fan, where one blows, and those of its hazards that no air carries."""
-    fan = (say("page.out_fan"),) if permit.opened.evaluated.ventilation_needed or permit.fan is not None else ()
-    bodily = tuple(name[:1].lower() + name[1:] for _id, name, _shows, gas in permit.hazards() if gas is None)
-    return "".join(f"{sign}, " for sign in (*fan, *bodily))
-
-
-def _glance_limit(line: LimitLine) -> str:
-    """A limit as it is read at one meter: '19.5 to 23.5 %', 'under 10 ppm'."""
-    words = limit_words(line).say().replace("below", say("page.under"))
-    return words.replace("% vol", "%").replace("% LEL", "%")
