@@ -116,7 +116,7 @@ def test_what_is_said_once_is_not_said_twice_and_names_stand_behind_a_period(pap
     assert "Yes, as planned. Mara Velde, 08:47." in text
     assert text.count("Attendant winches from the tripod") == 1
     assert "outside, before entry" in text
-    assert "version 95, closed out" in text
+    assert "version 97, closed out" in text
     assert "Watched by" not in text
 
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Literal
 
 from lamproom.air.figures import canonical, read_figure
+from lamproom.office.amend import amend
 from lamproom.office.office import Office
-from lamproom.office.permit_change import on_permit
 from lamproom.permit import events as e
 from lamproom.words import Refusal, sentence
 
@@ -31,4 +31,4 @@ def assign_instrument(
     if hose_m is not None:
         hose_m = canonical(read_figure(hose_m))
     event = e.InstrumentAssigned(instrument=instrument, registered=registered, duty=duty, hose_m=hose_m)
-    on_permit(office, permit, event, by=by, act=act)
+    amend(office, permit, event, by=by, act=act)

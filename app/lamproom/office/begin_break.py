@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from lamproom.office.amend import amend
 from lamproom.office.office import Office
-from lamproom.office.permit_change import on_permit
 from lamproom.permit import events as e
 from lamproom.words import Refusal, sentence
 
@@ -25,4 +25,4 @@ def begin_break(
     if not state.running or state.pause is not None:
         raise Refusal(sentence("office.no_break_now"))
     event = e.BreakBegun(guarded=guarded.strip(), left=left.strip(), torches_out=torches_out)
-    on_permit(office, permit, event, by=by, act=act)
+    amend(office, permit, event, by=by, act=act)

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from lamproom.office.amend import amend
 from lamproom.office.office import Office
-from lamproom.office.permit_change import on_permit
 from lamproom.permit import events as e
 from lamproom.words import Refusal, sentence
 
@@ -13,4 +13,4 @@ def change_step(office: Office, permit: str, step: str, *, by: str | None, act: 
     before the next person goes in."""
     if not step.strip():
         raise Refusal(sentence("office.step_words"))
-    on_permit(office, permit, e.WorkStepChanged(step=step.strip()), by=by, act=act)
+    amend(office, permit, e.WorkStepChanged(step=step.strip()), by=by, act=act)

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from lamproom.office.amend import amend
 from lamproom.office.office import Office
-from lamproom.office.permit_change import on_permit, refuse
+from lamproom.office.permit_change import refuse
 from lamproom.permit import events as e
 from lamproom.permit.takes import takes
 
@@ -15,4 +16,4 @@ def hand_over(office: Office, permit: str, incoming: str, code: str, *, act: str
     event = e.SupervisionHandedOver(outgoing=office.permit(permit).supervisor or "", incoming=incoming)
     refuse(takes(office.facts(permit, acting=incoming), event, incoming))
     signer = office.unlock(incoming, code)
-    on_permit(office, permit, event, by=incoming, act=act, signer=signer)
+    amend(office, permit, event, by=incoming, act=act, signer=signer)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Literal
 
+from lamproom.office.amend import amend
 from lamproom.office.office import Office
-from lamproom.office.permit_change import on_permit
 from lamproom.permit import events as e
 from lamproom.words import Refusal, sentence
 
@@ -24,4 +24,4 @@ def name_person(
     state = office.permit(permit)
     if part == "supervisor" and state.authorised is not None and person != state.supervisor:
         raise Refusal(sentence("office.hand_over_instead", number=permit))
-    on_permit(office, permit, e.PersonNamed(person=person, part=part), by=by, act=act)
+    amend(office, permit, e.PersonNamed(person=person, part=part), by=by, act=act)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from hashlib import sha256
 from typing import Literal
@@ -17,6 +17,7 @@ from lamproom.office.page.permit_page import permit_page
 from lamproom.office.page.posted import posted_page
 from lamproom.office.page_journal import people_of, written
 from lamproom.office.permit_change import allowed, stream_of
+from lamproom.paper.content import PostedPage
 from lamproom.permit import events as e
 from lamproom.permit import people
 from lamproom.permit import state as permit_state
@@ -175,13 +176,23 @@ def posted_on(office: Office, number: str, paper: Paper = "letter", copy: int = 
     from lamproom.paper.posted_page import render_posted
 
     pages = pages_after(office, number)
-    page = posted_page(pages, site_name(office), _code_now(office, number), office.now(), copy)
     larger: Larger = "tabloid" if paper == "letter" else "a3"
+    code, at = _code_now(office, number), office.now()
+    page = posted_page(pages, site_name(office), code, at, copy)
+    short = posted_page(pages, site_name(office), code, at, copy, changes=1)
     try:
-        return Posted(render_posted(page, paper), paper)
+        return Posted(_rendered(render_posted, page, short, paper), paper)
     except Refusal:
         asked, needed = (say(f"office.paper.{sheet}") for sheet in (paper, larger))
         return Posted(render_posted(page, larger), larger, say("office.posted_larger", asked=asked, needed=needed))
+
+
+def _rendered(render: Callable[[PostedPage, Paper], bytes], page: PostedPage, short: PostedPage, paper: Paper) -> bytes:
+    """The page, or its shorter telling of the changes where only that fits the sheet that was asked for."""
+    try:
+        return render(page, paper)
+    except Refusal:
+        return render(short, paper)
 
 
 def _code_now(office: Office, number: str) -> str:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from lamproom.office.amend import amend
 from lamproom.office.office import Office
-from lamproom.office.permit_change import on_permit, refuse
+from lamproom.office.permit_change import refuse
 from lamproom.permit import events as e
 from lamproom.permit.takes import takes
 
@@ -30,4 +31,4 @@ def relieve(
     event = e.Relieved(outgoing=outgoing, incoming=incoming, inside=inside, last_set=last_set, open_alarms=open_alarms)
     refuse(takes(office.facts(permit), event, incoming))
     signer = office.unlock(incoming, code)
-    on_permit(office, permit, event, by=incoming, act=act, signer=signer)
+    amend(office, permit, event, by=incoming, act=act, signer=signer)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Literal
 
+from lamproom.office.amend import amend
 from lamproom.office.latch_stop import latch_stop
 from lamproom.office.office import Office
-from lamproom.office.permit_change import on_permit
 from lamproom.permit import events as e
 
 
@@ -20,5 +20,5 @@ def return_instrument(
     act: str | None = None,
 ) -> None:
     """Give an instrument back: done, swapped, failed, dropped or flat."""
-    on_permit(office, permit, e.InstrumentReturned(instrument=instrument, why=why), by=by, act=act)
+    amend(office, permit, e.InstrumentReturned(instrument=instrument, why=why), by=by, act=act)
     latch_stop(office, permit, act)

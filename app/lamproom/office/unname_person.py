@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Literal
 
+from lamproom.office.amend import amend
 from lamproom.office.office import Office
-from lamproom.office.permit_change import on_permit
 from lamproom.permit import events as e
 from lamproom.words import Refusal, sentence
 
@@ -26,4 +26,4 @@ def unname_person(
         raise Refusal(sentence("office.relieve_first", name=office.names().get(person, person)))
     if part == "supervisor" and state.authorised is not None:
         raise Refusal(sentence("office.hand_over_instead", number=permit))
-    on_permit(office, permit, e.PersonUnnamed(person=person, part=part), by=by, act=act)
+    amend(office, permit, e.PersonUnnamed(person=person, part=part), by=by, act=act)

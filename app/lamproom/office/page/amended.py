@@ -8,9 +8,6 @@ from lamproom.permit import events as e
 from lamproom.permit.state import Made
 from lamproom.words import say, say_count
 
-NEWEST = 3
-"""So many changes stand on the posted page, the newest; the permit's own page has them all."""
-
 
 def changed(pages: Pages) -> tuple[c.Dated, ...]:
     """Amendments after authorization, in order: the posted page is issued again for each. Breaks, stops and
@@ -18,15 +15,16 @@ def changed(pages: Pages) -> tuple[c.Dated, ...]:
     return tuple(c.Dated(pages.clock(made.at), _told(pages, made)) for made in _amendments(pages))
 
 
-def issued_again(pages: Pages) -> tuple[c.Said, ...]:
-    """Of the posted page: that it takes the place of an earlier one, and the newest changes; () before the first."""
+def issued_again(pages: Pages, newest: int) -> tuple[c.Said, ...]:
+    """Of the posted page: that it takes the place of an earlier one, and so many changes, the newest; the permit's own
+    page has them all. () before the first."""
     permit = pages.permit
     pauses = [made for pause in permit.pauses for made in (pause.begun, pause.ended) if made is not None]
     endorsed = [made for made in permit.signed if isinstance(made.event, e.Reendorsed)]
     made_all = sorted((*_amendments(pages), *pauses, *endorsed), key=lambda made: made.version)
     if permit.authorised is None or not made_all:
         return ()
-    shown = made_all[-NEWEST:]
+    shown = made_all[-newest:]
     words = " ".join(say("page.changed_at", time=pages.clock(one.at), what=_told(pages, one)) for one in shown)
     earlier = len(made_all) - len(shown)
     more = (c.Said("", say_count("page.changed_earlier", earlier)),) if earlier else ()

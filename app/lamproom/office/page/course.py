@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import timedelta
+from datetime import datetime, timedelta
 
 from lamproom.office.page.air import late_by
 from lamproom.office.page.parts import Pages, closed, gas_column, grouped, lasting, nobody_can_follow
@@ -214,11 +214,18 @@ def hours_words(pages: Pages) -> str:
     if isinstance(authorised, e.Authorised):
         local = pages.local(authorised.begins)
         day = f"{local.day} {local.strftime('%b %Y')}"
-        return say("page.valid", day=day, begins=pages.clock(authorised.begins), ends=pages.clock(authorised.ends))
+        return say(
+            "page.valid", day=day, begins=pages.clock(authorised.begins), ends=pages.clock(_ends(pages, authorised))
+        )
     hours = pages.permit.hours
     if hours is None:
         return say("page.no_hours")
     return say("page.hours_planned", begins=pages.clock(hours.begins), ends=pages.clock(hours.ends))
+
+
+def _ends(pages: Pages, authorised: e.Authorised) -> datetime:
+    """Until when the hours run: as extended, else as authorized."""
+    return pages.permit.until or authorised.ends
 
 
 def life_words(pages: Pages) -> str:
@@ -226,7 +233,9 @@ def life_words(pages: Pages) -> str:
     authorised = pages.permit.authorised.event if pages.permit.authorised else None
     if not isinstance(authorised, e.Authorised):
         return hours_words(pages)
-    return say("page.hours_granted", hours=hours_words(pages), time=lasting(authorised.ends - authorised.begins))
+    return say(
+        "page.hours_granted", hours=hours_words(pages), time=lasting(_ends(pages, authorised) - authorised.begins)
+    )
 
 
 def stops(pages: Pages) -> tuple[c.StopRow, ...]:

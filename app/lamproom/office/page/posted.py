@@ -22,8 +22,10 @@ from lamproom.permit.words import limit_words
 from lamproom.words import say, say_count
 
 
-def posted_page(pages: Pages, site: str, code: str, printed_at: datetime, copy: int = 1) -> c.PostedPage:
-    """What hangs at the portal."""
+def posted_page(
+    pages: Pages, site: str, code: str, printed_at: datetime, copy: int = 1, changes: int = 3
+) -> c.PostedPage:
+    """What hangs at the portal, with so many of the newest changes."""
     permit = pages.permit
     state, words, _time = state_of_page(pages)
     plan = permit.opened.evaluated.rescue
@@ -34,7 +36,7 @@ def posted_page(pages: Pages, site: str, code: str, printed_at: datetime, copy: 
             "page.valid",
             day=f"{local.day} {local.strftime('%b %Y')}",
             begins=pages.clock(authorised.begins),
-            ends=pages.clock(authorised.ends),
+            ends=pages.clock(permit.until or authorised.ends),
         )
     else:
         valid = say("page.no_hours_granted")
@@ -83,7 +85,7 @@ def posted_page(pages: Pages, site: str, code: str, printed_at: datetime, copy: 
         certified=certificate.signature if certificate is not None else None,
         hazards_title="" if read else say("page.hazards_eliminated"),
         told=page_cautions.at_the_portal(pages),
-        changed=page_amended.issued_again(pages),
+        changed=page_amended.issued_again(pages, changes),
     )
     if permit.ended is not None:
         return _void(pages, page)
