@@ -4,11 +4,18 @@ from decimal import Decimal
 
 import pytest
 from chemicals import fire_mixing
-from chemicals.safety import LFL_ISO_10156_2017
+from chemicals.safety import LFL_ISO_10156_2017, ISO_10156_2017_Kks
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lamproom.air.flammable_mixture import Inert, inert_lel, mixture_lel, mixture_percent_lel, mixture_uel
+from lamproom.air.flammable_mixture import (
+    INERT_COEFFICIENTS,
+    Inert,
+    inert_lel,
+    mixture_lel,
+    mixture_percent_lel,
+    mixture_uel,
+)
 from lamproom.air.limiting_oxygen import limiting_oxygen, old_tube_oxygen
 from lamproom.air.warm_space import warm_lel
 from lamproom.air.working import Unworkable
@@ -18,6 +25,15 @@ lels = st.integers(5, 300).map(lambda n: Decimal(n) / 10)
 fuels = st.dictionaries(st.sampled_from("abcd"), st.tuples(shares, lels), min_size=1)
 volumes = st.integers(0, 500).map(lambda n: Decimal(n) / 100)
 INERT_CAS = {"nitrogen": ("7727-37-9", "1"), "carbon dioxide": ("124-38-9", "1.5"), "argon": ("7440-37-1", "0.55")}
+
+
+def test_the_coefficients_of_inert_gases_are_those_of_the_standard() -> None:
+    """ISO 10156:2017, as the open library `chemicals` keeps it by CAS number."""
+    cas = {gas: number for gas, (number, _) in INERT_CAS.items()}
+    cas |= {"oxygen": "7782-44-7", "helium": "7440-59-7", "sulfur dioxide": "7446-09-5"}
+    assert {gas: float(k) for gas, k in INERT_COEFFICIENTS.items()} == {
+        g: ISO_10156_2017_Kks[n] for g, n in cas.items()
+    }
 
 
 def split(fuel: dict[str, tuple[Decimal, Decimal]]) -> tuple[dict[str, Decimal], dict[str, Decimal]]:

@@ -53,6 +53,13 @@ SENTENCES: dict[str, str] = {
     "air.unworkable.no_shares": "A mixture needs at least one gas, and each share above 0. Enter the shares again.",
     "air.unworkable.no_lel": "There is no LEL for {gas}. Enter one with its source.",
     "air.unworkable.no_loc": "No limiting oxygen of “{fuel}” is in the table. It has {known}.",
+    "air.unworkable.no_readings": "There are no readings to work with. Enter at least one, each with its figure.",
+    "air.unworkable.over_million": "A reading is over 1,000,000 ppm, more than all there is. Enter it again.",
+    "air.unworkable.no_stay": "Nobody was inside before this moment, so there is no exposure to work out.",
+    "air.unworkable.two_gases": "The readings are of different gases. Work out one gas at a time.",
+    "air.unworkable.not_twa": (
+        "A {kind} is not lowered for a long shift: only 8-hour limits are. Hold each reading to it as it is."
+    ),
     # workings: the name of what is worked out, its formula, its inputs, where it holds
     "air.working.unaccounted": "Unaccounted for: gas or vapor that fills the place of missing oxygen",
     "air.formula.unaccounted": (
@@ -156,6 +163,66 @@ SENTENCES: dict[str, str] = {
         "Oxygen is {oxygen} vol%, above {above} vol%. LEL figures are made for ordinary air and do not hold here."
     ),
     "air.result.unknown": "unknown",
+    "air.result.not_reached": "not reached at this level",
+    "air.working.dose_mean": "Mean from a dose",
+    "air.formula.dose_mean": "dose ÷ minutes of the limit",
+    "air.validity.dose_mean": "The minutes are those of the limit, not those spent inside.",
+    "air.working.short_term": "Highest 15-minute mean",
+    "air.validity.short_term": (
+        "The worst 15 minutes that there were, at any time. Upper estimate from readings of the space, not personal "
+        "sampling; between readings the higher neighbor counts."
+    ),
+    "air.working.shift": "Shift mean over 8 hours",
+    "air.validity.shift": (
+        "The divisor is 8 hours whatever the length of the shift. Upper estimate from readings of the space, not "
+        "personal sampling; between readings the higher neighbor counts."
+    ),
+    "air.working.shift_mean": "Shift mean over 8 hours, from spans",
+    "air.formula.shift_mean": "sum of (minutes × level) ÷ 480",
+    "air.validity.shift_mean": (
+        "A break counts as 0 only for someone truly out of it. Any unit, the same for all levels and for the result."
+    ),
+    "air.working.additive": "Gases of like effect together, as a share of their common limit",
+    "air.formula.additive": "sum of (level ÷ limit)",
+    "air.validity.additive": (
+        "Above 1 the mixture is over its limit. It only adds: each gas is also held to its own limit."
+    ),
+    "air.working.minutes_above": "Time above a ceiling",
+    "air.formula.minutes_above": "all time above the ceiling, the most in any window of that length",
+    "air.validity.minutes_above": "Between readings the higher neighbor counts.",
+    "air.working.rest_of_shift": "Highest level for the rest of a shift after an excursion",
+    "air.formula.rest_of_shift": "(limit × shift − peak × minutes) ÷ (shift − minutes)",
+    "air.validity.rest_of_shift": "For showing, never for permitting. Each reading is held to its own figure.",
+    "air.working.minutes_to_limit": "Leave by: time until a mean reaches its limit if the air stays so",
+    "air.formula.minutes_to_limit": "(limit × minutes − dose) ÷ level",
+    "air.validity.minutes_to_limit": (
+        "Not a time that one may stay: the next reading moves it, and each reading is held to its own figure."
+    ),
+    "air.formula.short_term_limit": "first moment when the dose of the last minutes reaches limit × minutes",
+    "air.validity.short_term_limit": (
+        "Not a time that one may stay: the next reading moves it. What is older than the window is counted out."
+    ),
+    "air.working.daily_limit": "Limit for a longer day",
+    "air.formula.daily_limit": "limit × (8 ÷ hours) × (24 − hours) ÷ 16, never above the limit",
+    "air.validity.daily_limit": "For 8-hour limits only. Ceilings, peaks and 15-minute limits stay as they are.",
+    "air.working.weekly_limit": "Limit for a longer week",
+    "air.formula.weekly_limit": "limit × (40 ÷ hours) × (168 − hours) ÷ 128, never above the limit",
+    "air.validity.weekly_limit": "For 8-hour limits only. Ceilings, peaks and 15-minute limits stay as they are.",
+    "air.working.lead_limit": "Limit of lead for a longer day, by its own rule",
+    "air.formula.lead_limit": "400 ÷ hours, never above 50",
+    "air.validity.lead_limit": "For showing, never for permitting. A milder rule, and for lead alone.",
+    "air.input.dose": "dose",
+    "air.input.minutes": "minutes",
+    "air.input.level": "level",
+    "air.input.limit_of": "{gas}: limit",
+    "air.input.ceiling": "ceiling",
+    "air.input.window": "window",
+    "air.input.shift_min": "length of the shift",
+    "air.input.peak": "level of the excursion",
+    "air.input.peak_min": "length of the excursion",
+    "air.input.rest_min": "rest of the shift after the excursion",
+    "air.input.hours_a_day": "hours a day",
+    "air.input.hours_a_week": "hours a week",
     "air.input.oxygen": "oxygen",
     "air.input.base": "fresh air oxygen at this space",
     "air.input.tolerance": "tolerance of the oxygen reading",
