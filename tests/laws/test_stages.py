@@ -83,6 +83,7 @@ rescue-not-told             x         .     .
 rescue-open                 x         x     .
 rescue-over                 .         x     .
 rescue-practice-old         x         x     .
+rescue-slow                 x         x     .
 retest-late                 .         x     .
 retest-overdue              .         x     x
 review-overdue              x         .     .

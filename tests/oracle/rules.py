@@ -194,6 +194,9 @@ def _around(life: Life) -> Iterator[str]:
     until = _rescue_until(life)
     if until is None or until <= at:
         yield "rescue is not confirmed: (j)(4), (k)(1)"
+    slow = life.last("rescue-confirmed")
+    if slow is not None and float(slow["response_min"]) > float(doc["evaluation"]["rescue"]["response_min"]):
+        yield "rescue comes later than it was judged able to: (k)(1)(i)"
     if not any(a["answered_by"].strip() for a in life.all("rescue-call-tried")):
         yield "the call for rescue was not tried: (j)(4)"
     if not any(a["guarded"].strip() for a in life.all("space-opened")):

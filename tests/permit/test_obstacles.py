@@ -220,6 +220,11 @@ SPOILED: dict[str, tuple[Callable[[Life], Any], set[str]]] = {
     "rescue that leaves before the hours end": (tell(rescue(clock(15, 59))), {"rescue-open"}),
     "rescue to the end of the hours": (tell(rescue(clock(16))), set()),
     "rescue asked and nobody answered": (tell(rescue(clock(17), " ")), {"rescue-open"}),
+    "rescue slower than it was judged": (
+        tell(rescue(clock(16)).model_copy(update={"response_min": "14.5"})),
+        {"rescue-slow"},
+    ),
+    "rescue sooner than it was judged": (tell(rescue(clock(16)).model_copy(update={"response_min": "9"})), set()),
     "a call not tried": (without(e.RescueCallTried), {"call-not-tried"}),
     "a call that nobody answered": (
         tell(e.RescueCallTried(means="radio channel 4", answered_by="", seconds="60")),

@@ -242,7 +242,7 @@ class RescueConfirmed(Event):
     kind: ClassVar[str] = "rescue-confirmed"
     answered_by: str
     good_until: Moment
-    response_min: str
+    response_min: Number
 
 
 class RescueCallTried(Event):
@@ -251,7 +251,7 @@ class RescueCallTried(Event):
     kind: ClassVar[str] = "rescue-call-tried"
     means: str
     answered_by: str
-    seconds: str
+    seconds: Number
 
 
 class Briefed(Event):

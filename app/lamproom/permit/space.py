@@ -66,7 +66,7 @@ class RescuePlan(Value):
     service: str
     means: str
     then: str
-    response_min: str
+    response_min: Number
     retrieval: str
     team: Literal["outside", "own", "not-said"] = later("not-said")
     evaluated_by: str = later("")

@@ -159,6 +159,7 @@ SENTENCES: dict[str, str] = {
     # rescue
     "permit.rescue_open": "{service} has not confirmed that it can come.",
     "permit.rescue_short": "Rescue can come until {until} only; the hours end at {ends}.",
+    "permit.rescue_slow": "{service} needs {minutes} min today; it was judged able to help here in {judged} min.",
     "permit.rescue_over": "Rescue could come until {until} only.",
     "permit.call_not_tried": "The call for rescue has not been tried.",
     # what clears it
@@ -207,6 +208,7 @@ SENTENCES: dict[str, str] = {
     "permit.clears.brief": "Brief the crew and have everyone sign.",
     "permit.clears.train": "Name someone who is trained, or record the training of {name}.",
     "permit.clears.rescue": "Call the rescue service and record its answer.",
+    "permit.clears.rescue_slow": "Get a service that comes within {minutes} min, or have the evaluation allow more.",
     "permit.clears.call": "Try the call.",
     # others, and rescue as a capability
     "permit.attendant_elsewhere": "{name} stands watch under permit {number} too, more spaces than this form allows.",

@@ -11,6 +11,7 @@ from lamproom.permit.asked import stands
 from lamproom.permit.facts import Facts
 from lamproom.permit.obstacles.obstacle import Found
 from lamproom.permit.regime import REGIMES
+from lamproom.permit.space import RescuePlan
 from lamproom.permit.words import clock
 from lamproom.words import sentence
 
@@ -73,6 +74,18 @@ def _device(facts: Facts) -> Iterator[Found]:
         )
 
 
+def _slower(plan: RescuePlan, rescue: e.RescueConfirmed) -> Iterator[Found]:
+    """The service was judged able to reach people here in the minutes of its evaluation, not in more: (k)(1)(i)."""
+    if Decimal(rescue.response_min) > Decimal(plan.response_min):
+        yield Found(
+            "rescue-slow",
+            sentence("permit.rescue_slow", service=plan.service, minutes=rescue.response_min, judged=plan.response_min),
+            "29 CFR 1910.146(k)(1)(i)",
+            sentence("permit.clears.rescue_slow", minutes=plan.response_min),
+            "rescue/confirm",
+        )
+
+
 def _confirmed(facts: Facts) -> Iterator[Found]:
     permit = facts.permit
     rescue = permit.rescue.event if permit.rescue is not None else None
@@ -85,6 +98,7 @@ def _confirmed(facts: Facts) -> Iterator[Found]:
             "rescue/confirm",
         )
     else:
+        yield from _slower(permit.opened.evaluated.rescue, rescue)
         ends = permit.hours.ends if permit.hours is not None else facts.at
         if permit.authorised is None and rescue.good_until < ends:
             yield Found(

@@ -23,6 +23,7 @@ _PERMIT_ONLY = frozenset(
         "not-briefed",
         "rescue-open",
         "rescue-over",
+        "rescue-slow",
         "call-not-tried",
         "rescue-not-evaluated",
         "rescue-not-told",

@@ -83,6 +83,7 @@ STAGES: dict[str, frozenset[Stage]] = {
     "not-briefed": _BEFORE,
     "rescue-open": _BEFORE,
     "rescue-over": _ENTRY,
+    "rescue-slow": _BEFORE,
     "call-not-tried": _BEFORE,
     "not-permit-required": frozenset({_A}),
     "review-overdue": frozenset({_A}),
