@@ -45,6 +45,7 @@ def test_a_permit_becomes_late_and_then_everyone_out_by_the_clock_alone(day: Day
     number = day.run("S-3", "06:22", "12:00", "11", NIA, KIT)
     day.read(number, "work", "1.5", "11")
     day.wait(minutes=14)
+    day.call(number)
     (calm,) = board(day.office).under_way
     assert calm.state is State.ALLOWED
     day.wait(minutes=2)
@@ -54,10 +55,39 @@ def test_a_permit_becomes_late_and_then_everyone_out_by_the_clock_alone(day: Day
     day.wait(minutes=2, seconds=5)
     (late,) = board(day.office).overdue
     assert (late.state, late.sign, late.band) == (State.LATE, "CAUTION", "Late 3:05")
-    day.wait(minutes=13)
+    day.wait(minutes=9)
+    (late,) = board(day.office).overdue
+    assert late.lines[0] == ("CAUTION", "Contact with those inside is late: it was due at 06:48.")
+    day.wait(minutes=4)
     (out,) = board(day.office).overdue
     assert (out.state, out.sign, out.inside) == (State.OUT, "DANGER", 1)
     assert out.people == "Kit Sorrel 06:22"
+
+
+def test_a_missed_contact_check_waits_for_someone_like_a_late_set_does(day: Day) -> None:
+    """Form: contact every 10 min; 2 min of grace are ours (common practice)."""
+    number = day.run("S-3", "06:22", "12:00", "11", NIA, KIT)
+    day.read(number, "work", "1.5", "11")
+    day.wait(minutes=9)
+    (calm,) = board(day.office).under_way
+    assert calm.state is State.ALLOWED
+    contact = next(line for line in board(day.office).coming if line.words.startswith("Contact"))
+    assert (contact.words, contact.clock, contact.past, contact.late) == (
+        "Contact with those inside, Filter gallery sump", "06:32", True, False
+    )  # fmt: skip
+    day.wait(minutes=1, seconds=35)
+    (card,) = board(day.office).overdue
+    assert (card.sign, card.band) == ("CAUTION", "No contact 3:05")
+    assert card.reason == "Contact with those inside is late: it was due at 06:32."
+    assert ("RADIO", "Attendant Nia Falk") in card.lines
+    assert next(line for line in board(day.office).coming if line.words.startswith("Contact")).late
+    day.call(number)
+    assert not board(day.office).overdue
+    order_stop(day.office, number, by=NIA)
+    day.wait(minutes=30)
+    (out,) = board(day.office).overdue
+    assert not any("ontact" in words for _sign, words in out.lines)
+    assert not any(line.words.startswith("Contact") for line in board(day.office).coming)
 
 
 def test_danger_stands_before_lateness(tmp_path: Path) -> None:
@@ -121,6 +151,7 @@ def test_a_reading_in_its_grace_is_past_but_not_late(day: Day) -> None:
     number = day.run("S-3", "06:22", "12:00", "11", NIA, KIT)
     day.read(number, "work", "1.5", "11")
     day.wait(minutes=16)
+    day.call(number)
     first = board(day.office).coming[0]
     assert (first.past, first.late) == (True, False)
 

@@ -8,6 +8,9 @@ from datetime import datetime, timedelta
 from lamproom.permit.facts import Facts, standing
 from lamproom.permit.state import ReadingSet, where_people_work
 
+CONTACT_GRACE = timedelta(minutes=2)
+"""So long after it fell due, contact is late and no longer only due: common practice."""
+
 
 @dataclass(frozen=True, slots=True)
 class RetestTimes:
@@ -51,6 +54,14 @@ def contact_due(facts: Facts) -> datetime | None:
     """When the next word with those inside falls due, None when nobody is inside."""
     base = last_contact(facts)
     return None if base is None else base + timedelta(minutes=facts.permit.form.contact_every_min)
+
+
+def contact_late(facts: Facts) -> datetime | None:
+    """Since when word with those inside is overdue, None while it is not late. Everyone ordered out is being called."""
+    due = contact_due(facts)
+    if due is None or facts.permit.stop is not None or facts.at <= due + CONTACT_GRACE:
+        return None
+    return due
 
 
 def expired(facts: Facts) -> bool:

@@ -32,6 +32,15 @@ def busy_day(folder: Path) -> Day:
     day.open("S-4", "10:00", "15:30")
     first = day.open("S-1", "13:00", "17:00")
     day.prepare(first, "03", OSKAR)
+    day.call(running)
+    return day
+
+
+def silent_day(folder: Path) -> Day:
+    """The busy day with nobody inside heard for longer than the form allows, while the air is known."""
+    day = busy_day(folder)
+    day.read(day.running(), "work", "1.5", "11")
+    day.wait(minutes=11)
     return day
 
 
@@ -43,6 +52,7 @@ def late_day(folder: Path) -> Day:
     day.read(day.running(), "work", "1.5", "11")
     day.wait(minutes=14)
     day.read(day.running(), "work", "1.5", "11")
+    day.call(late)
     order_stop(day.office, day.running(), by=NIA)
     day.wait(minutes=4, seconds=10)
     return day

@@ -38,6 +38,7 @@ from lamproom.office.go_in import go_in
 from lamproom.office.hold_hazard import hold_hazard
 from lamproom.office.isolate_point import isolate_point
 from lamproom.office.key_box import CHEAPEST
+from lamproom.office.make_contact import make_contact
 from lamproom.office.name_person import name_person
 from lamproom.office.office import Office
 from lamproom.office.open_permit import open_permit
@@ -278,6 +279,10 @@ class Day:
         lowered = self.office.now()
         self.wait(seconds=90)
         take_readings(self.office, number, phase, point, instrument, self.figures(**figures), by=MARA, lowered=lowered)
+
+    def call(self, number: str) -> None:
+        """Word with those inside."""
+        make_contact(self.office, number, by=self.office.permit(number).attendant)
 
     def prepare(self, number: str, instrument: str, attendant: str, *entrants: str) -> None:
         """Everything between the draft and the signature."""

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
 
 sys.path.insert(0, str(Path(__file__).parents[3]))
 
-from tests.desk.board.busy import busy_day, late_day
+from tests.desk.board.busy import busy_day, late_day, silent_day
 
 from lamproom.desk.board.board_screen import BoardScreen
 from lamproom.desk.desk import Desk
@@ -33,7 +33,7 @@ def window_of(screen: QWidget, look: Look, width: int, height: int) -> QWidget:
 def main(folder: Path) -> None:
     application = QApplication.instance() or QApplication([])
     load_fonts()
-    for name, make in (("busy", busy_day), ("late", late_day)):
+    for name, make in (("busy", busy_day), ("late", late_day), ("silent", silent_day)):
         day = make(Path(tempfile.mkdtemp()))
         for theme, width, height in (
             (Theme.LIGHT, 1366, 720),

@@ -9,7 +9,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QAbstractButton, QLabel, QLineEdit, QWidget
 from pytestqt.qtbot import QtBot
-from tests.desk.board.busy import busy_day, late_day
+from tests.desk.board.busy import busy_day, late_day, silent_day
 from tests.desk.board.day import CODE, JUNO, KIT, MARA, NIA, Day
 from tests.desk.board.look import window_of
 
@@ -85,6 +85,16 @@ def test_an_overdue_permit_opens_the_watch_and_says_why(qtbot: QtBot, tmp_path: 
     assert seat.shows("Reading late: it was due at 08:05.")
     seat.press("board.open.26-0006")
     assert seat.went == [("watch", {"permit": "26-0006"})]
+
+
+def test_a_missed_contact_check_fills_the_card_and_stands_above_now(qtbot: QtBot, tmp_path: Path) -> None:
+    seat = Seat(qtbot, silent_day(tmp_path))
+    (card,) = board(seat.day.office).overdue
+    assert card.band.startswith("No contact ")
+    assert seat.shows(card.reason)
+    assert seat.shows("Contact with those inside, Filter gallery sump")
+    seat.press(f"board.open.{card.number}")
+    assert seat.went == [("watch", {"permit": card.number})]
 
 
 def test_a_new_permit_is_opened_for_the_space_that_was_chosen(busy: Seat) -> None:

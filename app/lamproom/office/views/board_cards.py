@@ -12,7 +12,7 @@ from lamproom.office.views.workbook import in_order
 from lamproom.permit.facts import Facts
 from lamproom.permit.obstacles import Obstacle, Stage, obstacles
 from lamproom.permit.state import Permit
-from lamproom.permit.timing import RetestTimes, retest
+from lamproom.permit.timing import RetestTimes, contact_late, retest
 from lamproom.permit.words import State, clock, state_of, stop_words
 from lamproom.words import say, say_count
 
@@ -97,7 +97,8 @@ def card_of(office: Office, number: str, at: datetime) -> Card:
     barred = frozenset(stage.value for one in standing for stage in one.stages)
     codes = frozenset(one.code for one in standing if one.bars(Stage.ENTER))
     state = state_of(permit, at, barred, times.due if times else None, times.late if times else None, codes)
-    section = _section(permit, state)
+    silent = contact_late(facts)
+    section = _section(permit, state, silent)
     opens = {Section.PREPARING: "workbook", Section.ENDED: "filing"}.get(section, "watch")
     first = _first(standing, Stage.AUTHORISE)
     return Card(
@@ -105,7 +106,7 @@ def card_of(office: Office, number: str, at: datetime) -> Card:
         section=section,
         order=_order(permit, state, section, at),
         state=state,
-        sign=SIGNS[state],
+        sign="CAUTION" if silent is not None and state not in _OVERDUE else SIGNS[state],
         word=_word(permit, state, standing),
         permit=say("board.permit_draft" if permit.authorised is None else "board.permit", number=number),
         space=permit.opened.registered.name,
@@ -125,8 +126,9 @@ def card_of(office: Office, number: str, at: datetime) -> Card:
     )
 
 
-def _section(permit: Permit, state: State) -> Section:
-    if state in _OVERDUE:
+def _section(permit: Permit, state: State, silent: datetime | None) -> Section:
+    """``silent``: since when word with those inside is late; that waits for someone like a late set does."""
+    if state in _OVERDUE or silent is not None:
         return Section.OVERDUE
     if permit.authorised is None and permit.ended is None:
         return Section.PREPARING
@@ -138,7 +140,8 @@ def _section(permit: Permit, state: State) -> Section:
 def _order(permit: Permit, state: State, section: Section, at: datetime) -> tuple[float, ...]:
     """Danger before lateness; then whoever has people inside; then by time."""
     if section is Section.OVERDUE:
-        return (float(_OVERDUE.index(state)), -float(len(permit.tally.inside)))
+        urgency = _OVERDUE.index(state if state in _OVERDUE else State.LATE)
+        return (float(urgency), -float(len(permit.tally.inside)))
     if section is Section.UNDER_WAY:
         until = permit.until or at
         return (0.0 if permit.tally.inside else 1.0, until.timestamp())
@@ -199,9 +202,16 @@ def _lines(
         sign = "DUE" if state is State.WAITS else "CROSS"
         lines += [(sign, one.sentence.say()) for one in barring[:REASONS]]
     lines.append(("CLOCK", _hours(facts, times)))
+    silent = contact_late(facts)
     if state in _OVERDUE:
-        lines = [("RADIO", _attendant(facts))]
+        lines = [("CAUTION", _contact(facts, silent))] if silent is not None else []
+    if state in _OVERDUE or silent is not None:
+        lines.append(("RADIO", _attendant(facts)))
     return tuple(lines)
+
+
+def _contact(facts: Facts, due: datetime) -> str:
+    return say("board.reason.contact", due=clock(due, facts.permit.zone))
 
 
 def _attendant(facts: Facts) -> str:
@@ -251,6 +261,9 @@ def _ending(facts: Facts) -> tuple[tuple[str, str], ...]:
 def _band(facts: Facts, state: State, times: RetestTimes | None) -> str:
     if state is State.LATE and times is not None:
         return say("board.band.late", by=late_by(facts.at - times.due))
+    silent = contact_late(facts)
+    if silent is not None and state not in _OVERDUE:
+        return say("board.band.contact", by=late_by(facts.at - silent))
     return {State.OUT: say("board.band.out"), State.EXPIRED: say("board.band.expired")}.get(state, "")
 
 
@@ -266,7 +279,8 @@ def _reason(facts: Facts, state: State, standing: tuple[Obstacle, ...], times: R
             return say("board.reason.stopped", time=clock(permit.stop.at, permit.zone), cause=cause)
         staying = _first(standing, Stage.STAY)
         return staying.sentence.say() if staying and permit.ended is None else say("board.reason.inside_without")
-    return ""
+    silent = contact_late(facts)
+    return "" if silent is None else _contact(facts, silent)
 
 
 def _last(facts: Facts, times: RetestTimes | None) -> str:
@@ -282,4 +296,6 @@ def _after(facts: Facts, state: State, times: RetestTimes | None) -> str:
         return say("board.after.late", time=clock(times.bound, permit.zone))
     if state is State.OUT:
         return say("board.after.out") if permit.tally.inside else say("board.after.determine")
-    return say("board.after.expired") if state is State.EXPIRED else ""
+    if state is State.EXPIRED:
+        return say("board.after.expired")
+    return "" if contact_late(facts) is None else say("board.after.contact")

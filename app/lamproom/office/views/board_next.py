@@ -11,7 +11,7 @@ from lamproom.office.views.spans import ahead, late_by
 from lamproom.permit import events as e
 from lamproom.permit.facts import Facts
 from lamproom.permit.state import Permit
-from lamproom.permit.timing import retest
+from lamproom.permit.timing import contact_due, contact_late, retest
 from lamproom.permit.words import clock
 from lamproom.words import Sentence, say, sentence
 
@@ -37,7 +37,8 @@ def next_lines(
 ) -> tuple[NextLine, ...]:
     """Everything that falls due within a day on these permits, soonest first; what is overdue stays listed.
 
-    No reading is asked for on the permits whose people are ``ordered_out``: they come out, nobody stays for a set.
+    No reading and no contact is asked for on the permits whose people are ``ordered_out``: they come out and are
+    counted, nobody stays for a set.
     """
     lines: list[NextLine] = []
     for permit in permits:
@@ -61,6 +62,9 @@ def _dues(facts: Facts, ordered_out: bool) -> Iterator[tuple[datetime, Sentence,
     times = retest(facts)
     if times is not None and permit.tally.inside and not ordered_out:
         yield times.due, sentence("board.next.reading", space=space), facts.at > times.late
+    contact = contact_due(facts)
+    if contact is not None and not ordered_out:
+        yield contact, sentence("board.next.contact", space=space), contact_late(facts) is not None
     if permit.until is not None:
         yield permit.until, sentence("board.next.ends", space=space), True
     if permit.rescue is not None and isinstance(permit.rescue.event, e.RescueConfirmed):

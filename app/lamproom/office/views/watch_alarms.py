@@ -13,7 +13,7 @@ from typing import ClassVar, Literal
 
 from lamproom.permit.facts import Facts
 from lamproom.permit.obstacles import Obstacle, Stage
-from lamproom.permit.timing import contact_due, expired, last_contact, retest
+from lamproom.permit.timing import contact_late, expired, last_contact, retest
 from lamproom.permit.words import clock, stop_words
 from lamproom.words import say
 
@@ -22,8 +22,6 @@ Pattern = Literal["everyone-out", "limit", "late", "soon"]
 
 ORDER_SOUNDS = timedelta(seconds=180)
 """An order sounds at least this long, also with nobody inside: ISO 8201."""
-
-CONTACT_GRACE = timedelta(minutes=2)
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,8 +115,8 @@ def _retest(facts: Facts, inside: bool) -> Iterator[Alarm]:
 
 
 def _contact(facts: Facts) -> Iterator[Alarm]:
-    due = contact_due(facts)
-    if due is not None and facts.at > due + CONTACT_GRACE and facts.permit.stop is None:
+    due = contact_late(facts)
+    if due is not None:
         since = clock(last_contact(facts) or due, facts.permit.zone)
         yield Alarm(f"contact/{since}", 2, "late", say("watch.alarm.contact"), since, say("watch.alarm.contact_do"))
 
