@@ -128,6 +128,7 @@ ONE, TENTH = Decimal(1), Decimal("0.1")
         ("209", "oxygen", "% vol", "20.9", TENTH, "over_hundred", "20.9"),
         ("209", "oxygen", "% vol", "", TENTH, "over_hundred", "20.9"),
         ("2.09", "oxygen", "% vol", "20.9", TENTH, "jump", "20.9"),
+        ("2.09", "oxygen", "% vol", "", TENTH, "odd_oxygen", "20.9"),
         ("26.0", "oxygen", "% vol", "20.9", TENTH, "odd_oxygen", None),
         ("20", "oxygen", "% vol", "20.9", TENTH, "no_tenths", None),
         ("20.95", "oxygen", "% vol", "20.9", TENTH, "too_fine", None),

@@ -60,6 +60,9 @@ def doubt(
         return Doubt(sentence("watch.query.over_range", figure=typed, range=f"{range_high} {unit}"), meant)
     if gas == "oxygen" and value > OXYGEN_MOST:
         return Doubt(sentence("watch.query.odd_oxygen", figure=typed), meant)
+    if meant is not None and not last:
+        # Nothing was read before: only oxygen has a figure that it is known to have in clean air.
+        return Doubt(sentence("watch.query.odd_oxygen", figure=typed), meant)
     if meant is not None:
         return Doubt(sentence("watch.query.jump", figure=typed, last=canonical(last[0])), meant)
     return _digits(typed, value, resolution) or _frozen(typed, value, gas, last, resolution or Decimal(0))

@@ -96,6 +96,7 @@ SENTENCES: dict[str, str] = {
     "sheets.air.state.over-range": "over range",
     "sheets.air.store": "Store",
     "sheets.air.store_as_typed": "Store as typed",
+    "sheets.air.take_meant": "{gas}: take {figure}",
     "sheets.air.box_open": "{gas}: type the figure, or say that there is none.",
     "sheets.air.box_wrong": "{gas}: {why}",
     "sheets.air.box_outside": "{gas} {figure} is outside: the limit is {limit}.",

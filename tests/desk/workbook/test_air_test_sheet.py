@@ -142,6 +142,38 @@ def test_209_is_queried_and_never_silently_changed(qtbot: QtBot, tmp_path: Path)
     assert room.find("workbook.air-test.figure.oxygen").text() == "209"  # type: ignore[attr-defined]
 
 
+def test_209_offers_20_9_and_one_press_takes_it(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path, "07:42")
+    box = room.find("workbook.air-test.figure.oxygen")
+    offer = room.find("workbook.air-test.meant")
+    assert isinstance(box, QLineEdit)
+    assert not offer.isVisible()
+    box.setFocus()
+    qtbot.keyClicks(box, "209")
+    qtbot.keyClick(box, Qt.Key.Key_Return)
+    assert room.sheet.entry.message.text() == "Oxygen: 209 is over 100 %. Did you mean 20.9?"
+    assert offer.isVisible() and box.text() == "209"
+    press(qtbot, room, "workbook.air-test.meant")
+    assert box.text() == "20.9"
+    assert not offer.isVisible() and room.sheet.entry.message.text() == ""
+    assert room.find("workbook.air-test.figure.flammable").hasFocus()
+    assert room.sheet.kept("figure.oxygen") == "20.9"
+
+
+def test_a_figure_past_its_limit_alarms_first_also_where_another_was_perhaps_meant(
+    qtbot: QtBot, tmp_path: Path
+) -> None:
+    room = room_at(qtbot, tmp_path, "07:42")
+    box = room.find("workbook.air-test.figure.oxygen")
+    box.setFocus()
+    qtbot.keyClicks(box, "2.09")
+    qtbot.keyClick(box, Qt.Key.Key_Return)
+    assert room.sheet.entry.message.text() == (
+        "Oxygen 2.09 % vol is outside: the limit is 19.5 to 23.5 % vol. Did you mean 20.9?"
+    )
+    assert room.find("workbook.air-test.meant").isVisible()
+
+
 def test_a_figure_outside_its_limit_alarms_while_it_stands_in_the_box(qtbot: QtBot, tmp_path: Path) -> None:
     room = room_at(qtbot, tmp_path, "07:42")
     box = room.find("workbook.air-test.figure.oxygen")

@@ -16,12 +16,13 @@ from lamproom.desk.parts.notice import MessageLine
 from lamproom.desk.parts.slip import Slip, SlipLine
 from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter
-from lamproom.desk.workbook.gas_boxes import GasBoxes, Judge
+from lamproom.desk.workbook.gas_boxes import GasBoxes, GasEntry, Judge
 from lamproom.desk.workbook.permit_sheet import Press
 from lamproom.office.views.air_places import PlacePlan
 from lamproom.office.views.air_test_sheet import AirTestView
 from lamproom.office.views.air_testers import TesterChoice
 from lamproom.permit.events import Figure
+from lamproom.permit.words import figure_words
 from lamproom.words import say
 
 SHOW = "show"
@@ -82,6 +83,10 @@ class AirEntry(QWidget):
         self.boxes = GasBoxes(judge)
         self.wait = Slip(closable=False)
         self.message = MessageLine()
+        self.meant = Press("")
+        self.meant.setObjectName("workbook.air-test.meant")
+        self.meant.hide()
+        self._offered: tuple[GasEntry, str] | None = None
         self.keep = Press(say("sheets.air.store"), Kind.MAIN)
         self.keep.setObjectName("workbook.air-test.store")
         self._lay()
@@ -111,6 +116,7 @@ class AirEntry(QWidget):
         end = QHBoxLayout()
         end.setSpacing(12)
         end.addWidget(self.message, 1)
+        end.addWidget(self.meant, 0, Qt.AlignmentFlag.AlignRight)
         end.addWidget(self.keep, 0, Qt.AlignmentFlag.AlignRight)
         page = QVBoxLayout(self)
         page.setContentsMargins(0, 0, 0, 0)
@@ -129,6 +135,7 @@ class AirEntry(QWidget):
         self.boxes.left.connect(self.judge)
         self.boxes.done.connect(self._entered_last)
         self.boxes.typed.connect(lambda gas, text: self.typed.emit(f"figure.{gas}", text))
+        self.meant.clicked.connect(self._take_meant)
         self.keep.clicked.connect(self._store)
         for field in (self.at_rest, self.noted):
             field.committed.connect(lambda _text: self.times_typed.emit(self.at_rest.text(), self.noted.text()))
@@ -248,7 +255,7 @@ class AirEntry(QWidget):
         self.wait.setVisible(switch and not boxes and self._tester is not None and bool(self._tester.steps))
         self.keep.setVisible(boxes)
         if not boxes:
-            self.message.clear()
+            self._hush()
         if opened and not times and self.isVisible() and self.down.hasFocus():
             first = self.boxes.first_open()
             if first is not None:
@@ -264,7 +271,7 @@ class AirEntry(QWidget):
         for field in (self.at_rest, self.noted):
             field.set_text("")
             field.clear_error()
-        self.message.clear()
+        self._hush()
         self.keep.set_words(say("sheets.air.store"))
         self.boxes.clear()
 
@@ -300,19 +307,43 @@ class AirEntry(QWidget):
             self.lowered.emit()
 
     def judge(self) -> None:
-        """Say what is wrong with the boxes that were filled; an empty one is no trouble before storing."""
-        said = [entry.words() for entry in self.boxes.entries if entry.filled()]
+        """Say what is wrong with the boxes that were filled; an empty one is no trouble before storing. A figure past
+        its limit is said before anything is asked, also where another figure was perhaps meant."""
+        said = [(entry, entry.words()) for entry in self.boxes.entries if entry.filled()]
         for entry in self.boxes.entries:
             entry.mark(entry.filled() and bool(entry.words().trouble))
-        trouble = next((words.trouble for words in said if words.trouble), "")
-        alarm = next((words.alarm for words in said if words.alarm), "")
-        doubt = next((words.doubt for words in said if words.doubt), "")
-        if alarm or trouble:
-            self._say(Sign.DANGER, alarm or trouble)
-        elif doubt:
-            self._say(Sign.CAUTION, doubt)
-        else:
-            self.message.clear()
+        for sign, kind in ((Sign.DANGER, "alarm"), (Sign.DANGER, "trouble"), (Sign.CAUTION, "doubt")):
+            found = next(((entry, words) for entry, words in said if getattr(words, kind)), None)
+            if found is not None:
+                entry, words = found
+                self._say(sign, words.first)
+                self._offer(entry, words.meant)
+                return
+        self._hush()
+
+    def _hush(self) -> None:
+        self.message.clear()
+        self._offer(None, "")
+
+    def _offer(self, entry: GasEntry | None, meant: str) -> None:
+        """The figure that was perhaps meant, one press away; what was typed stays until it is pressed."""
+        self._offered = (entry, meant) if entry is not None and meant else None
+        self.meant.setVisible(self._offered is not None)
+        if entry is not None and meant:
+            figure = figure_words(Figure(gas=entry.gas.gas, unit=entry.gas.unit, figure=meant)).say()
+            self.meant.set_words(figure)
+            self.meant.setAccessibleName(say("sheets.air.take_meant", gas=entry.gas.name, figure=figure))
+
+    def _take_meant(self) -> None:
+        if self._offered is None:
+            return
+        entry, meant = self._offered
+        self._doubts = ""
+        self.keep.set_words(say("sheets.air.store"))
+        entry.line.setText(meant)
+        self.typed.emit(f"figure.{entry.gas.gas}", meant)
+        self.judge()
+        self.boxes.go_on(entry)
 
     def _say(self, sign: Sign, text: str) -> None:
         if self.message.text() != text:
@@ -331,7 +362,8 @@ class AirEntry(QWidget):
         wrong = next((entry for entry in self.boxes.entries if entry.words().trouble), None)
         if wrong is not None:
             wrong.mark(True)
-            self._say(Sign.DANGER, wrong.words().trouble)
+            self._say(Sign.DANGER, wrong.words().first)
+            self._offer(wrong, wrong.words().meant)
             wrong.line.setFocus()
             return
         doubts = " ".join(words.doubt for entry in self.boxes.entries if (words := entry.words()).doubt)

@@ -175,6 +175,10 @@ class GasBoxes(QWidget):
         else:
             self.done.emit()
 
+    def go_on(self, entry: GasEntry) -> None:
+        """To the box after this one, as Enter does."""
+        self._next(self.entries.index(entry))
+
     def clear(self, without: Iterable[str] = ()) -> None:
         """Empty boxes; a gas that the instrument has no sensor for is not measured, and says so."""
         for entry in self.entries:

@@ -18,11 +18,19 @@ from lamproom.words import Refusal, say
 @dataclass(frozen=True, slots=True)
 class BoxWords:
     """``trouble`` keeps the set from being stored; ``alarm`` says that the figure is outside; ``doubt`` asks once
-    whether it is meant as typed. Each is empty where there is nothing to say."""
+    whether it is meant as typed, ``meant`` is the figure that was perhaps meant. Each is empty where there is nothing
+    to say."""
 
     trouble: str = ""
     alarm: str = ""
     doubt: str = ""
+    meant: str = ""
+
+    @property
+    def first(self) -> str:
+        """What is said first: a figure past its limit, then what keeps it from being stored, then what is asked."""
+        said = self.alarm or self.trouble or self.doubt
+        return f"{said} {say('watch.query.meant', meant=self.meant)}" if self.meant else said
 
 
 def box_words(office: Office, number: str, instrument: str, gas: str, text: str) -> BoxWords:
@@ -37,9 +45,10 @@ def box_words(office: Office, number: str, instrument: str, gas: str, text: str)
         return BoxWords(trouble=say("sheets.air.box_wrong", gas=name, why=refusal.why))
     found = _doubt(permit, instrument, gas, text, value)
     said = say("sheets.air.box_wrong", gas=name, why=found.question) if found is not None else ""
+    meant = (found.meant or "") if found is not None else ""
     if found is not None and found.impossible:
-        return BoxWords(trouble=said)
-    return BoxWords(alarm=_alarm(permit, gas, value), doubt=said)
+        return BoxWords(trouble=said, meant=meant)
+    return BoxWords(alarm=_alarm(permit, gas, value), doubt=said, meant=meant)
 
 
 def _doubt(permit: Permit, instrument: str, gas: str, text: str, value: Decimal) -> Doubt | None:
