@@ -13,7 +13,9 @@ from tests.desk.watch.test_face import everyone_out, late, on_break
 from lamproom.desk.parts.button import Kind
 from lamproom.office.end_break import end_break
 from lamproom.office.end_permit import end_permit
+from lamproom.office.take_readings import take_readings
 from lamproom.office.take_watch import take_watch
+from lamproom.permit import events as e
 
 Make = Callable[..., Station]
 
@@ -50,8 +52,32 @@ def test_an_old_value_keeps_its_limit_and_direction_and_says_how_old(station: Ma
     for gas, limit in (("oxygen", "19.5 to 23.5"), ("hydrogen-sulfide", "below 10 ppm")):
         tile = one.part(f"watch.gas.{gas}")
         drawn = " ".join(tile.drawn())  # type: ignore[attr-defined]
-        assert limit.removesuffix(" ppm") in drawn and "min old" in drawn
+        assert limit.removesuffix(" ppm") in drawn and (" min" if panel else " min old") in drawn
+        assert "3.9 m" in drawn
         assert tile.row.direction_sign in {"RISING", "FALLING", "STEADY"}  # type: ignore[attr-defined]
+
+
+def test_every_tile_says_where_its_figure_was_read_and_which_one_is_of_an_older_set(station: Make) -> None:
+    one = station(crew.working)
+    for name in ("oxygen", "flammable", "hydrogen-sulfide", "carbon-monoxide"):
+        assert "at 3.9 m" in one.part(f"watch.gas.{name}").drawn()  # type: ignore[attr-defined]
+    one.minutes(4)
+    figures = [e.Figure(gas=g, unit=u, figure=f) for (g, u), f in zip(crew.GASES[:3], ("20.9", "0", "0"), strict=True)]
+    take_readings(one.site.office, one.site.number, "work", "1.5", "I-02", figures, by="P-02")
+    one.watch.refresh()
+    assert "at 1.5 m" in one.part("watch.gas.oxygen").drawn()  # type: ignore[attr-defined]
+    tile = one.part("watch.gas.carbon-monoxide")
+    assert tile.drawn()[2] == "at 3.9 m, older set"  # type: ignore[attr-defined]
+    assert "min old" in tile.drawn()[4]  # type: ignore[attr-defined]
+
+
+def test_after_the_end_no_tile_claims_to_be_current(station: Make) -> None:
+    one = station(ended)
+    for name in ("oxygen", "carbon-monoxide"):
+        tile = one.part(f"watch.gas.{name}")
+        row = tile.row  # type: ignore[attr-defined]
+        assert row.stale_tick and not row.direction and not row.direction_sign
+        assert tile.drawn()[4].endswith("old")  # type: ignore[attr-defined]
 
 
 def test_two_alarms_stand_on_two_lines_each_with_its_subject(station: Make) -> None:

@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QRectF, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QResizeEvent
+from PySide6.QtGui import QColor, QFontMetricsF, QKeyEvent, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QAbstractButton, QWidget
 
+from lamproom.desk.fonts import letter
 from lamproom.desk.signs import Sign, draw_sign
-from lamproom.desk.theme import Letter, Role, look_of
+from lamproom.desk.theme import Letter, Look, Role, look_of
 from lamproom.desk.watch.lettering import LEFT, RIGHT, frame, write
 from lamproom.office.views.watch_air import GasRow
 from lamproom.words import say
 
 LARGE, UNITS = 300, 250
 """From these widths on a tile has the large letters, or at least the unit of its limit."""
+
+THREE_LINES = 80
+"""From this height on where it was read has a line of its own."""
 
 
 class GasTile(QAbstractButton):
@@ -48,6 +52,7 @@ class GasTile(QAbstractButton):
                 name=row.name,
                 figure=row.figure,
                 unit=row.unit,
+                place=row.place,
                 limit=row.limit,
                 direction=row.direction,
                 age=row.age,
@@ -55,17 +60,26 @@ class GasTile(QAbstractButton):
         )
         self.update()
 
-    def drawn(self) -> tuple[str, str, str, str]:
-        """Name, limit, direction and what stands beside the limit, as they are drawn; a small tile says the direction
-        by its sign, and the unit where there is room for it."""
+    def drawn(self) -> tuple[str, str, str, str, str]:
+        """Name, limit, where it was read, direction and what stands beside the limit, as they are drawn; a small tile
+        says the direction by its sign, where and how old beside the limit, and the unit where there is room for it."""
         row = self._row
         if row is None:
-            return ("", "", "", "")
+            return ("", "", "", "", "")
         if self.width() >= LARGE:
-            return (row.name, row.limit, row.direction, row.age)
-        beside = row.age if row.figure else row.direction
-        roomy = not beside or self.width() >= UNITS
-        return (row.name, row.limit if roomy else row.bounds, "", beside)
+            if row.place and self.height() < THREE_LINES:
+                return (
+                    row.name,
+                    say("watch.limit_place", limit=row.limit, place=row.place),
+                    "",
+                    row.direction,
+                    row.age,
+                )
+            return (row.name, row.limit, row.place, row.direction, row.age)
+        roomy = self.width() >= UNITS
+        age = row.age if roomy else row.passed
+        beside = say("watch.spot_age", spot=row.spot, age=age) if age and row.spot else row.spot or row.direction
+        return (row.name, row.limit if roomy and not age else row.bounds, "", "", beside)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Fill only when it lies outside; dashes when it is old."""
@@ -76,38 +90,49 @@ class GasTile(QAbstractButton):
         edge = Role.DANGER_EDGE if row.outside else Role.EDGE
         frame(painter, self, look, dashed=row.old or not row.figure, fill=fill, edge=edge, heavy=False)
         over = look.colour(Role.DANGER_LABEL) if row.outside else None
-        ink = over or look.colour(Role.TEXT)
         w, h = float(self.width()), float(self.height())
         if w < LARGE:
             self._small(painter, row, w, h)
-            return
+        else:
+            self._large(painter, row, w, h, over)
+
+    def _large(self, painter: QPainter, row: GasRow, w: float, h: float, over: QColor | None) -> None:
+        look = look_of(self)
+        ink = over or look.colour(Role.TEXT)
         left = 16.0
         if row.outside:
             draw_sign(painter, QRectF(12, (h - 40) / 2, 40, 40), Sign.DANGER, look.theme, over)
             left = 62.0
         middle = h / 2
         figure_left = w * 0.53
-        name_room = figure_left - left
-        write(painter, look, QRectF(left, middle - 30, name_room, 30), row.name, Letter.HEAD, bold=True, colour=ink)
-        write(painter, look, QRectF(left, middle + 1, name_room, 26), row.limit, Letter.BODY, bold=True, colour=ink)
+        name, limit, place, direction, age = self.drawn()
+        lines = [(name, Letter.HEAD), (limit, Letter.BODY)]
+        if place:
+            lines.append((place, Letter.BODY))
+        step = min(27.0, (h - 10) / len(lines))
+        top = middle - step * len(lines) / 2
+        for at, (words, letters) in enumerate(lines):
+            room = QRectF(left, top + step * at, figure_left - left, step)
+            write(painter, look, room, words, letters, bold=True, colour=ink)
         size = 46 if h > 64 and len(row.figure) < 6 else 30
         room = QRectF(figure_left, 0, w * 0.76 - figure_left, h)
         write(painter, look, room, row.figure or "–", size, bold=True, align=RIGHT, colour=ink, fixed=True)
         right = w * 0.78
         if not row.figure:
             room = QRectF(right, middle - 24, w - right - 8, 48)
-            write(painter, look, room, row.direction, Letter.BODY, bold=True, colour=ink, wrap=True)
+            write(painter, look, room, direction, Letter.BODY, bold=True, colour=ink, wrap=True)
             return
-        # Signs, direction in words, and how old: two lines, or three where the value is old.
-        step = 24.0 if row.age else 27.0
-        top = middle - step * (1.5 if row.age else 1.0)
+        # Signs, direction in words, and how old: only the lines that have something to say.
+        signs = [] if row.stale_tick else [(row.sign, over)]
+        signs += [(row.direction_sign, ink)] if row.direction_sign else []
+        said = [words for words in (direction, age) if words]
+        step = 24.0 if len(said) > 1 else 27.0
+        top = middle - step * (len(said) + bool(signs)) / 2
         side, x = min(24.0, step - 2), right
-        if not row.stale_tick:
-            draw_sign(painter, QRectF(x, top, side, side), Sign[row.sign], look.theme, over)
+        for sign, tone in signs:
+            draw_sign(painter, QRectF(x, top, side, side), Sign[sign], look.theme, tone)
             x += side + 12
-        if row.direction_sign:
-            draw_sign(painter, QRectF(x, top, side, side), Sign[row.direction_sign], look.theme, ink)
-        for at, words in enumerate((row.direction, row.age), start=1):
+        for at, words in enumerate(said, start=1 if signs else 0):
             room = QRectF(right, top + step * at, w - right - 6, step)
             write(painter, look, room, words, Letter.BODY, bold=True, colour=ink)
 
@@ -115,7 +140,7 @@ class GasTile(QAbstractButton):
         look = look_of(self)
         over = look.colour(Role.DANGER_LABEL) if row.outside else None
         ink = over or look.colour(Role.TEXT)
-        _name, limit, _direction, beside = self.drawn()
+        _name, limit, _place, _direction, beside = self.drawn()
         arrow = 24.0 if row.direction_sign else 0.0
         figure, upper = w * 0.56, h * 0.56
         write(painter, look, QRectF(10, 2, figure - 14, upper - 2), row.name, Letter.BODY, bold=True, colour=ink)
@@ -123,17 +148,25 @@ class GasTile(QAbstractButton):
         if row.figure and not row.stale_tick:
             left = 34.0
             draw_sign(painter, QRectF(10, h * 0.76 - 9, 18, 18), Sign[row.sign], look.theme, over)
-        # The limit keeps its place in every state; how old the value is stands beside it.
-        share = (w - left - 16) * (0.54 if beside else 1.0)
-        high = h - upper - 3
+        # The limit keeps its place in every state; where and how old stand beside it. Each has its share of the room,
+        # so that both have the same letters.
+        wide, high = w - left - 18, h - upper - 3
+        share = wide * _share(look, limit, beside)
         write(painter, look, QRectF(left, upper, share, high), limit, Letter.TABLE, colour=ink)
-        room = QRectF(left + share + 6, upper, w - left - share - 16, high)
+        room = QRectF(left + share + 8, upper, wide - share, high)
         write(painter, look, room, beside, Letter.TABLE, bold=True, align=RIGHT, colour=ink)
         room = QRectF(figure, 2, w - figure - 10 - arrow, upper)
         size = 34 if len(row.figure) < 6 else 22
         write(painter, look, room, row.figure or "–", size, bold=True, align=RIGHT, colour=ink, fixed=True)
         if row.direction_sign:
             draw_sign(painter, QRectF(w - 28, upper / 2 - 8, 18, 18), Sign[row.direction_sign], look.theme, ink)
+
+
+def _share(look: Look, limit: str, beside: str) -> float:
+    """The part of a line that the limit takes."""
+    own = QFontMetricsF(letter(look, Letter.TABLE, False)).horizontalAdvance(limit)
+    other = QFontMetricsF(letter(look, Letter.TABLE, True)).horizontalAdvance(beside)
+    return own / (own + other) if own else 0.0
 
 
 class GasPane(QWidget):

@@ -154,7 +154,7 @@ def watch_view(office: Office, number: str, station: Station | None = None) -> W
     entering = tuple(one for one in found if one.bars(Stage.ENTER))
     codes = frozenset(one.code for one in entering)
     state = state_of(permit, facts.at, barred, times.due if times else None, times.late if times else None, codes)
-    rows = gas_rows(facts, aged=state is State.OUT)
+    rows = gas_rows(facts, aged=state is State.OUT, over=state in (State.ENDED, State.CLOSED))
     order = _order(office, permit)
     standing = alarms(facts, found, station.silent, order.at if order is not None else None)
     people = _people(facts, entering, state)

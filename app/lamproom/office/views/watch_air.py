@@ -20,8 +20,10 @@ from lamproom.words import say
 
 @dataclass(frozen=True, slots=True)
 class GasRow:
-    """The last value of a gas. ``old``: taken longer ago than the interval; ``direction`` is a word. ``age`` is said of
-    an old one, and of all while everyone is called out; ``bounds`` is the limit without its unit."""
+    """The last value of a gas. ``old``: taken longer ago than the interval, or before the permit ended; ``direction``
+    is a word. ``age`` is said of an old one, of one from an older set than the newest, and of all while everyone is
+    called out; ``passed`` is the same without 'old'. ``bounds`` is the limit without its unit. ``place`` is where it
+    was read, ``spot`` the same in the fewest words."""
 
     gas: str
     name: str
@@ -35,6 +37,9 @@ class GasRow:
     old: bool
     age: str
     bounds: str
+    place: str = ""
+    spot: str = ""
+    passed: str = ""
 
     @property
     def stale_tick(self) -> bool:
@@ -138,10 +143,10 @@ def inside_sets(permit: Permit) -> tuple[ReadingSet, ...]:
     return tuple(one for one in permit.sets if one.event.phase not in OUTSIDE)
 
 
-def gas_rows(facts: Facts, *, aged: bool = False) -> tuple[GasRow, ...]:
+def gas_rows(facts: Facts, *, aged: bool = False, over: bool = False) -> tuple[GasRow, ...]:
     """A row for each gas that the form limits, in the form's order: oxygen, flammable, toxic. ``aged``: each says how
-    old it is, also before it is old."""
-    return tuple(_row(facts, line, aged) for line in facts.permit.form.limits)
+    old it is, also before it is old. ``over``: the permit has ended, so every figure is of the past."""
+    return tuple(_row(facts, line, aged, over) for line in facts.permit.form.limits)
 
 
 def shown(facts: Facts, gas: str) -> ReadingSet | None:
@@ -152,7 +157,7 @@ def shown(facts: Facts, gas: str) -> ReadingSet | None:
     return next((one for one in reversed(inside_sets(facts.permit)) if one.figure(gas) is not None), None)
 
 
-def _row(facts: Facts, line: LimitLine, aged: bool) -> GasRow:
+def _row(facts: Facts, line: LimitLine, aged: bool, over: bool) -> GasRow:
     permit, one = facts.permit, shown(facts, line.gas)
     name, limit = gas_name(line.gas).say(), limit_words(line).say()
     bounds = limit.removesuffix(line.unit).strip()
@@ -161,16 +166,23 @@ def _row(facts: Facts, line: LimitLine, aged: bool) -> GasRow:
         words = say("watch.not_read")
         return GasRow(line.gas, name, line.unit, limit, "", "NOT_MEASURED", words, "", False, False, "", bounds)
     past = facts.at - one.event.taken
-    old = past > timedelta(minutes=permit.form.retest.every_min)
+    old = over or past > timedelta(minutes=permit.form.retest.every_min)
     bad = bool(outside(permit.form, (figure,)))
     if figure.state == "measured" and figure.figure is not None:
         text, sign = figure.figure, "DANGER" if bad else "WITHIN"
     else:
         text = figure_words(figure).say()
         sign = {"over-range": "DANGER", "fault": "FAULT"}.get(figure.state, "NOT_MEASURED")
-    word, arrow = _direction(permit, line, one)
-    age = say("watch.old", age=lasting(past)) if old or aged else ""
-    return GasRow(line.gas, name, line.unit, limit, text, sign, word, arrow, bad, old, age, bounds)
+    word, arrow = ("", "") if over else _direction(permit, line, one)
+    older = one.version != inside_sets(permit)[-1].version if inside_sets(permit) else False
+    passed = lasting(past) if old or aged or older else ""
+    age = say("watch.old", age=passed) if passed else ""
+    point = one.event.point_m
+    place = place_words(one.event.phase, point).say()
+    spot = say("watch.point", depth=point) if point is not None else place
+    if older:
+        place = say("watch.older_set", place=place)
+    return GasRow(line.gas, name, line.unit, limit, text, sign, word, arrow, bad, old, age, bounds, place, spot, passed)
 
 
 def _direction(permit: Permit, line: LimitLine, one: ReadingSet) -> tuple[str, str]:
