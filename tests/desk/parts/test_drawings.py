@@ -104,6 +104,35 @@ def test_the_picture_is_said_in_words_with_what_was_not_tested(stand):
     assert "20.9 at 0.3 m" in words and "limit 19.5 to 23.5" in words
 
 
+def old_picture(stand, outside):
+    """A point with figures of before the air changed, drawn in the sun theme; with the box that they stand in."""
+    view = SectionView(4.8, (PointMark(2.4, "2.4 m", old_time="08:02", old_words="before the fan"),))
+    picture = AirPicture()
+    stand(picture, theme=Theme.SUN, size=(760, 500))
+    picture.set_air(view, [gas(old=(Found(2.4, 14.0, "14", outside=outside),))])
+    return picture.grab().toImage(), picture.strip(2.4)
+
+
+def test_an_untested_point_is_marked_on_the_axis_of_depth_and_not_among_the_scales(stand):
+    image, strip = old_picture(stand, outside=False)
+    y = strip.center().y()
+    row = [image.pixelColor(x, y).lightness() < 128 for x in range(strip.left() + 8, strip.left() + 60)]
+    assert not any(row)
+    assert any(image.pixelColor(x, y).lightness() < 128 for x in range(strip.left() - 16, strip.left()))
+
+
+@pytest.mark.parametrize("outside", [True, False])
+def test_a_struck_figure_that_was_past_its_limit_keeps_its_mark(stand, outside):
+    image, strip = old_picture(stand, outside)
+    red = [
+        (x, y)
+        for x in range(strip.left(), strip.right())
+        for y in range(strip.top(), strip.bottom())
+        if image.pixelColor(x, y).red() - image.pixelColor(x, y).green() > 80
+    ]
+    assert bool(red) is outside
+
+
 @pytest.mark.parametrize("theme", list(Theme))
 def test_section_and_wait_are_drawn_in_every_theme(stand, theme):
     picture, section = AirPicture(), SectionDrawing()

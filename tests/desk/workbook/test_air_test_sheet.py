@@ -459,6 +459,7 @@ def test_a_figure_read_before_the_fan_stays_to_be_seen_as_old_and_the_point_as_n
     view = air_test_view(room.shift.office, room.number)
     old = {(one.depth, one.gas): one.text for one in view.old}
     assert old["3.6", "hydrogen-sulfide"] == "11" and old["4.8", "hydrogen-sulfide"] == "14"
+    assert {one.gas for one in view.old if one.outside} == {"hydrogen-sulfide"}
     place = view.place("point/3.6")
     assert place is not None and place.words == "was 08:02"
     said = room.sheet.picture.accessibleDescription()

@@ -14,10 +14,13 @@ from lamproom.desk.parts.depth_scale import DepthScale, paint_axis
 from lamproom.desk.parts.gas_columns import FOOT, HEAD, Found, GasColumn, column_areas, paint_column
 from lamproom.desk.parts.section_drawing import SectionView, paint_section, points_in_words
 from lamproom.desk.parts.strokes import edge_pen
+from lamproom.desk.signs import Sign, draw_sign
 from lamproom.desk.theme import Letter, Look, Role, look_of
 from lamproom.words import say
 
 _AXIS, _LEGEND = 58.0, 4.0
+_OFF = 10.0
+"""How far left of the columns the axis of depth stands."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,7 +120,7 @@ class AirPicture(QWidget):
         title = QRectF(section.right() - 40, scale.top - 56, _AXIS + 34, 40)
         flags = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignBottom | Qt.TextFlag.TextWordWrap
         painter.drawText(title, flags, say("desk.below_portal", unit=view.unit))
-        paint_axis(painter, columns.left() - 10, scale, look)
+        paint_axis(painter, columns.left() - _OFF, scale, look)
         untested = tuple(point.depth for point in view.points if not point.tested)
         self._places = []
         for gas, area in zip(self._columns, column_areas(columns, len(self._columns)), strict=True):
@@ -141,26 +144,36 @@ class AirPicture(QWidget):
             painter.setPen(edge_pen(look.colour(Role.TEXT), look.line, dashed=True))
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.drawRect(box)
+            # On the axis of depth: a ring among the scales would look like a reading.
+            painter.setBrush(look.colour(Role.GROUND))
             painter.setPen(edge_pen(look.colour(Role.TEXT), 2))
-            painter.drawEllipse(QPointF(box.left() + 18, y), 5, 5)
+            painter.drawEllipse(QPointF(columns.left() - _OFF, y), 5, 5)
+            painter.setBrush(Qt.BrushStyle.NoBrush)
             if point.old_time:
                 self._paint_old(painter, point.depth, box, columns, look)
                 continue
             painter.setFont(letter(look, Letter.SMALL))
             painter.setPen(look.colour(Role.TEXT))
             words = say("desk.point_not_tested", point=point.name)
-            painter.drawText(box.adjusted(34, 0, 0, 0), Qt.AlignmentFlag.AlignVCenter, words)
+            painter.drawText(box.adjusted(12, 0, 0, 0), Qt.AlignmentFlag.AlignVCenter, words)
 
     def _paint_old(self, painter: QPainter, depth: float, box: QRectF, columns: QRectF, look: Look) -> None:
-        """The figures of a point that was not read since the air changed: grey and struck, each under its gas."""
+        """The figures of a point that was not read since the air changed: grey and struck, each under its gas. One that
+        was past its limit keeps the sign for it, which is not struck."""
         font = letter(look, Letter.SMALL)
         font.setStrikeOut(True)
         painter.setFont(font)
         painter.setPen(look.colour(Role.TEXT if look.sun else Role.SECOND))
         for gas, area in zip(self._columns, column_areas(columns, len(self._columns)), strict=True):
-            text = next((found.text for found in gas.old if found.depth == depth), "")
+            found = next((one for one in gas.old if one.depth == depth), None)
+            if found is None:
+                continue
             place = QRectF(area.left(), box.top(), area.width(), box.height())
-            painter.drawText(place, Qt.AlignmentFlag.AlignCenter, text)
+            painter.drawText(place, Qt.AlignmentFlag.AlignCenter, found.text)
+            if found.outside:
+                wide = QFontMetricsF(font).horizontalAdvance(found.text)
+                left = max(area.left(), area.center().x() - wide / 2 - 22)
+                draw_sign(painter, QRectF(left, box.center().y() - 8, 16, 16), Sign.DANGER, look.theme)
 
     def _paint_legend(self, painter: QPainter, columns: QRectF, look: Look) -> None:
         """What the struck figures mean, under the limits; smaller where the columns are narrow."""

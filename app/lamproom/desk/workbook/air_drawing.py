@@ -35,7 +35,11 @@ def _column(view: AirTestView, scale: GasScale) -> GasColumn:
         for value in view.values
         if value.gas == scale.gas
     )
-    old = tuple(Found(float(one.depth), float(one.figure), one.text) for one in view.old if one.gas == scale.gas)
+    old = tuple(
+        Found(float(one.depth), float(one.figure or 0), one.text, outside=one.outside)
+        for one in view.old
+        if one.gas == scale.gas
+    )
     return GasColumn(
         scale.gas, scale.name, scale.unit, scale.high, scale.ends, scale.limit, low=scale.low, values=values, old=old
     )

@@ -40,12 +40,14 @@ class PlacePlan:
 
 @dataclass(frozen=True, slots=True)
 class OldFigure:
-    """A figure at a point that was read before the air changed and not since: it counts for nothing, and is shown."""
+    """A figure at a point that was read before the air changed and not since: it counts for nothing, and is shown.
+    ``outside``: it was past its limit. ``figure`` is empty where the instrument showed something else than one."""
 
     depth: str
     gas: str
     figure: str
     text: str
+    outside: bool = False
 
 
 def old_set(permit: Permit, depth: Decimal) -> ReadingSet | None:

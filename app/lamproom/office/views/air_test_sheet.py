@@ -140,9 +140,13 @@ def air_test_view(office: Office, number: str) -> AirTestView:
 
 def _old(permit: Permit, depth: Decimal) -> Iterator[OldFigure]:
     one = old_set(permit, depth)
-    for figure in one.figures if one is not None else ():
-        if figure.figure is not None:
-            yield OldFigure(str(depth), figure.gas, figure.figure, figure.figure)
+    if one is None:
+        return
+    out = {figure.gas for figure in outside(permit.form, one.figures)}
+    for figure in one.figures:
+        if figure.figure is not None or figure.gas in out:
+            text = figure.figure or figure_words(figure).say()
+            yield OldFigure(str(depth), figure.gas, figure.figure or "", text, figure.gas in out)
 
 
 def _closed(permit: Permit) -> str:
