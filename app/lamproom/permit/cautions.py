@@ -110,9 +110,11 @@ def _training(facts: Facts) -> Iterator[Caution]:
 
 
 def _summons(facts: Facts) -> Iterator[Caution]:
-    """A call for help alone is no rescue plan. The shorter routes ask for none: (k) is waived on them."""
-    if facts.permit.route == "permit" and facts.permit.opened.evaluated.rescue.team == "outside":
-        said = sentence("permit.caution.summons", service=facts.permit.opened.evaluated.rescue.service)
+    """A call for help alone is no rescue plan; said until somebody there confirmed that they can come. The shorter
+    routes ask for none: (k) is waived on them."""
+    permit = facts.permit
+    if permit.route == "permit" and permit.rescue is None and permit.opened.evaluated.rescue.team == "outside":
+        said = sentence("permit.caution.summons", service=permit.opened.evaluated.rescue.service)
         yield Caution("summons", said, "29 CFR 1910.146(k)(1)")
 
 

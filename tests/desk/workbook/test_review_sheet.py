@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtWidgets import QApplication, QLabel
 from pytestqt.qtbot import QtBot
@@ -11,6 +12,7 @@ from tests.desk.workbook.filled_site import Room, lived_until
 
 from lamproom.desk.workbook.review_sheet import ReviewSheet
 from lamproom.office.describe_work import describe_work
+from lamproom.office.name_person import name_person
 from lamproom.office.views.review_sheet import review_view
 from lamproom.office.views.workbook import in_order, sheet_of
 from lamproom.permit import events as e
@@ -195,6 +197,73 @@ def test_names_instruments_and_rescue_are_in_sight_beside_the_button_and_what_is
             press(qtbot, room, "more")
     assert not more.isVisible()
     assert not room.find("workbook.review.whole").visibleRegion().isEmpty()
+
+
+def in_sight(room: Room, words: str) -> bool:
+    labels = room.sheet.rows.findChildren(QLabel)
+    return any(words in one.text() and one.visibleRegion().boundingRect().height() == one.height() for one in labels)
+
+
+@pytest.mark.parametrize("by", ["ink", "key", "code"])
+def test_what_lies_below_comes_into_sight_by_itself_as_the_signer_signs(qtbot: QtBot, tmp_path: Path, by: str) -> None:
+    """At 1366 by 768 hazards and controls lie below the edge: they were in sight before the code is taken."""
+    room = room_at(qtbot, tmp_path)
+    more = room.find("workbook.review.more")
+    assert more.words.startswith("2 parts below: Hazards and controls, Does not apply.")  # type: ignore[attr-defined]
+    assert not in_sight(room, "Lack of oxygen")
+    if by == "ink":
+        sign(qtbot, room)
+    elif by == "key":
+        press(qtbot, room, "by-key")
+    else:
+        qtbot.keyClicks(room.find("workbook.review.code"), "l")
+    assert in_sight(room, "Lack of oxygen") and in_sight(room, "does not apply")
+    assert not more.isVisible()
+
+
+def test_nothing_is_signed_while_a_part_was_never_in_sight(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path)
+    room.window.resize(1114, 460)
+    QApplication.processEvents()
+    sign(qtbot, room)
+    room.find("workbook.review.code").setText(CODE)  # type: ignore[attr-defined]
+    press(qtbot, room, "authorise")
+    assert room.shift.office.permit(room.number).authorised is None
+    assert room.sheet.message.text().startswith("Nothing was signed yet. Look at what came into sight:")
+    assert in_sight(room, "does not apply")
+    press(qtbot, room, "authorise")
+    assert room.shift.office.permit(room.number).authorised is not None
+
+
+def test_where_all_is_in_sight_nothing_is_said_to_be_below(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path)
+    room.window.resize(1650, 1000)
+    QApplication.processEvents()
+    assert not room.find("workbook.review.more").isVisible()
+    press(qtbot, room, "by-key")
+    type_code(qtbot, room, CODE)
+    press(qtbot, room, "authorise")
+    assert room.shift.office.permit(room.number).authorised is not None
+
+
+def test_cautions_are_read_before_signing_each_with_its_rule_and_bar_nothing(qtbot: QtBot, tmp_path: Path) -> None:
+    room = Room(lived_until(tmp_path, READY), ReviewSheet)
+    qtbot.addWidget(room.window)
+    name_person(room.shift.office, room.number, "P-01", "attendant", by="P-01")
+    room.show(1114, 664)
+    press(qtbot, room, "back")
+    assert in_sight(room, "29 CFR 1910.146(b), entry supervisor, note")
+    assert not any("1910.146(b)" in one.rule for one in review_view(room.shift.office, room.number).standing)
+
+
+def test_a_refusal_leaves_the_code_whole(qtbot: QtBot, tmp_path: Path) -> None:
+    """At 1366 by 768, with the longest name for who signs."""
+    room = room_at(qtbot, tmp_path, "07:20")
+    press(qtbot, room, "authorise")
+    QApplication.processEvents()
+    box = room.find("workbook.review.code")
+    assert room.sheet.message.isVisible()
+    assert box.visibleRegion().boundingRect().height() == box.height()
 
 
 def test_nothing_open_is_not_said_as_if_entry_were_allowed(qtbot: QtBot, tmp_path: Path) -> None:

@@ -32,11 +32,11 @@ class ReviewRows(QWidget):
         """Show it; rows are built anew only when what they say has changed."""
         old = self._shown
         self._shown = view
-        if old is not None and (old.before_air, old.air, old.after_air) == (view.before_air, view.air, view.after_air):
+        if old is not None and _rows(old) == _rows(view):
             return
         _empty(self._page, self.whole)
         self._boxes = []
-        for part in view.before_air:
+        for part in (*view.cautions, *view.before_air):
             self._put(part)
         self._put_widget(say("sheets.review.air"), air_grid(view.air))
         for part in view.after_air[:-1]:
@@ -72,6 +72,14 @@ class ReviewRows(QWidget):
     def below(self, y: int) -> list[str]:
         """The heads of the rows that end below a height of this page, from the top."""
         return [name for name, box in self._boxes if box.y() + box.height() > y]
+
+    def first_below(self, y: int) -> int:
+        """Where the first row begins that ends below a height of this page; the height itself where none does."""
+        return next((box.y() for _name, box in self._boxes if box.y() + box.height() > y), y)
+
+
+def _rows(view: ReviewView) -> tuple[object, ...]:
+    return (view.cautions, view.before_air, view.air, view.after_air)
 
 
 def _empty(layout: QVBoxLayout, kept: QWidget) -> None:

@@ -63,6 +63,7 @@ class ReviewSheet(PermitSheet):
         self.back = Button(say("sheets.review.back"), Kind.LINK)
         self.back.setObjectName("workbook.review.back")
         self._rows_asked = False
+        self._seen = 0
         for part in (self.gaps, self.watch, self.more, self.back):
             part.hide()
         self._lay()
@@ -131,6 +132,9 @@ class ReviewSheet(PermitSheet):
         bar = self.area.verticalScrollBar()
         bar.valueChanged.connect(lambda _value: self._announce())
         bar.rangeChanged.connect(lambda _low, _high: self._announce())
+        self.ink.written.connect(self._turn_to_unseen)
+        self.ink.by_key_chosen.connect(lambda _by_key: self._turn_to_unseen())
+        self.code.box.textEdited.connect(lambda _text: self._turn_to_unseen())
         self.more.clicked.connect(lambda: bar.setValue(bar.value() + bar.pageStep()))
         self.back.clicked.connect(self._ask_rows)
         self.gaps.chosen.connect(lambda target: self._follow(target))
@@ -146,16 +150,18 @@ class ReviewSheet(PermitSheet):
         self._view = None
         self.ink.clear()
         self.code.set_text("")
-        self.message.clear()
+        self._hush()
         self._rows_asked = False
+        self._from_the_top()
 
     def refresh(self) -> None:
         """What stands, what is signed, what the signature means, at this moment."""
         before, view = self._view, review_view(self.desk.office, self.number)
         self._view = view
         if before is not None and before.fingerprint != view.fingerprint and not view.done:
-            # The ink was drawn under other words: it is asked anew.
+            # The ink was drawn under other words: it is asked anew, and they are to be seen anew.
             self.ink.clear()
+            self._from_the_top()
         self._show_finding(view)
         self.gaps.set_obstacles([ObstacleRow(o.code, o.sentence, o.clears, o.rule, o.target) for o in view.standing])
         self.gaps.setVisible(bool(view.standing) and not view.done)
@@ -170,7 +176,7 @@ class ReviewSheet(PermitSheet):
 
     def _ask_rows(self) -> None:
         self._rows_asked = True
-        self.message.clear()
+        self._hush()
         self._give_sheet(False)
 
     def _give_sheet(self, to_gaps: bool) -> None:
@@ -183,11 +189,43 @@ class ReviewSheet(PermitSheet):
     def _announce(self) -> None:
         """What is signed and lies below the edge is said there: nobody signs what she takes for the end."""
         bar = self.area.verticalScrollBar()
-        heads = self.rows.below(bar.value() + self.area.viewport().height())
+        foot = self._look()
+        heads = self.rows.below(foot)
         shown = self.area.isVisibleTo(self) and bar.value() < bar.maximum() and bool(heads)
         if shown:
-            self.more.set_words(say("sheets.review.more", heads=", ".join(heads)))
+            listed = ", ".join(heads)
+            seen = not self.rows.below(self._seen) or (self._view is not None and bool(self._view.done))
+            self.more.set_words(
+                say("sheets.review.more_seen", heads=listed)
+                if seen
+                else say_count("sheets.review.more", len(heads), heads=listed)
+            )
         self.more.setVisible(shown)
+
+    # What is signed was in sight --------------------------------------------------------------------------------------
+
+    def _look(self) -> int:
+        """Down to which height of the rows they are in sight now; nothing between was passed over unseen."""
+        top = self.area.verticalScrollBar().value()
+        foot = top + self.area.viewport().height()
+        if self.area.isVisible() and top <= self._seen:
+            self._seen = max(self._seen, foot)
+        return foot
+
+    def _from_the_top(self) -> None:
+        self._seen = 0
+        self.area.verticalScrollBar().setValue(0)
+        self._announce()
+
+    def _unseen(self) -> list[str]:
+        """The heads of what is signed and never was in sight; none while the list of what is missing stands there."""
+        self._look()
+        return self.rows.below(self._seen) if self.area.isVisible() else []
+
+    def _turn_to_unseen(self) -> None:
+        """The signer signs: what is signed and lies below comes into sight by itself, so that it costs no press."""
+        if self._unseen():
+            self.area.verticalScrollBar().setValue(self.rows.first_below(self._seen))
 
     def _show_finding(self, view: ReviewView) -> None:
         self.finding.setVisible(bool(view.done) or not view.standing)
@@ -202,17 +240,19 @@ class ReviewSheet(PermitSheet):
             words = say("sheets.review.authorise", begins=view.begins, ends=view.ends)
         self.do.set_words(words)
         self.sign_head.setText(say("sheets.review.done_title" if view.done else "sheets.review.sign_title"))
-        for widget in (self.meaning_head, self.meaning, self.citation, self.ink, self.code, self.do, self.after):
+        for widget in (self.meaning_head, self.meaning, self.citation, self.ink, self.code, self.do):
             widget.setVisible(not view.done)
+        self.after.setVisible(not view.done and not self.message.text())
         if view.done:
-            self.message.clear()
+            self._hush()
         self.watch.setVisible(bool(view.done))
 
     def _tick(self) -> None:
         """The clock alone can bring an obstacle; everything else waits for an act."""
         if self.number and self.isVisible() and self._view is not None and not self._view.done:
             fresh = review_view(self.desk.office, self.number)
-            if (fresh.standing, fresh.begins) != (self._view.standing, self._view.begins):
+            now, before = ((v.standing, v.begins, v.cautions) for v in (fresh, self._view))
+            if now != before:
                 self.refresh()
             elif not fresh.standing:
                 self._show_finding(fresh)
@@ -259,23 +299,31 @@ class ReviewSheet(PermitSheet):
             self._list_gaps()
         elif (missing := self._missing(view)) is not None:
             words, widget = missing
-            self.message.say_it(Sign.DANGER, words, at_once=True)
+            self._say(Sign.DANGER, words)
             self._reach(widget)
+        elif unseen := self._unseen():
+            self._turn_to_unseen()
+            self._say(Sign.MUST, say("sheets.review.unseen", heads=", ".join(unseen)))
         elif self.desk.ask(self._question(view)):
             self._sign(view)
 
     def _list_gaps(self) -> None:
-        self.message.say_it(
-            Sign.REFUSED,
-            say("sheets.review.refused", count=say_count("desk.stand", len(self.gaps.rows()))),
-            at_once=True,
-        )
+        self._say(Sign.REFUSED, say("sheets.review.refused", count=say_count("desk.stand", len(self.gaps.rows()))))
         self.gaps.show()
         self._rows_asked = False
         self._give_sheet(True)
         first = next((w for w in self.gaps.findChildren(QWidget) if w.focusPolicy() & Qt.FocusPolicy.TabFocus), None)
         if first is not None:
             first.setFocus()
+
+    def _say(self, sign: Sign, words: str) -> None:
+        """Say it above the button. What is always said below the button gives its room, so that no field is cut."""
+        self.after.hide()
+        self.message.say_it(sign, words, at_once=True)
+
+    def _hush(self) -> None:
+        self.message.clear()
+        self.after.setVisible(self._view is None or not self._view.done)
 
     def _missing(self, view: ReviewView) -> tuple[str, QWidget] | None:
         """What the signing itself still lacks; None when it is whole."""
@@ -307,12 +355,12 @@ class ReviewSheet(PermitSheet):
         self.unsetCursor()
         self.code.set_text("")
         if done:
-            self.message.clear()
+            self._hush()
             self.desk.go("watch", permit=self.number)
             return
         heard = self.heard
         self.refresh()
-        self.message.say_it(Sign.DANGER, heard, at_once=True)
+        self._say(Sign.DANGER, heard)
         self._reach(self.code.box)
 
 

@@ -9,6 +9,7 @@ from datetime import timedelta
 from lamproom.office.office import Office
 from lamproom.office.permit_change import stream_of
 from lamproom.office.views.air_table import AirTable, air_table
+from lamproom.office.views.cautions import caution_lines
 from lamproom.office.views.workbook import in_order
 from lamproom.paper.fingerprint import code_of, in_fours
 from lamproom.permit import events as e
@@ -45,6 +46,7 @@ class ReviewView:
     space: str
     standing: tuple[Standing, ...]
     found: str
+    cautions: tuple[Part, ...]
     before_air: tuple[Part, ...]
     air: AirTable
     after_air: tuple[Part, ...]
@@ -79,6 +81,7 @@ def review_view(office: Office, number: str) -> ReviewView:
         space=permit.opened.registered.name,
         standing=standing,
         found=_found(facts),
+        cautions=_cautions(facts),
         before_air=(_work(facts), _people(facts), _rescue(facts), _instruments(facts)),
         air=air_table(facts),
         after_air=(_hazards(facts), _not_applying(facts)),
@@ -146,6 +149,12 @@ def _question(facts: Facts) -> tuple[str, ...]:
 
 def _names(facts: Facts, people: tuple[str, ...]) -> str:
     return ", ".join(facts.name(person) for person in people) or say("sheets.review.nobody")
+
+
+def _cautions(facts: Facts) -> tuple[Part, ...]:
+    """What bars nothing and is to be known before signing, each with its rule; no row where there is none."""
+    lines = tuple(say("sheets.review.caution", words=one.words, rule=one.rule) for one in caution_lines(facts))
+    return (Part(say("sheets.review.cautions"), lines),) if lines else ()
 
 
 # The rows -------------------------------------------------------------------------------------------------------------
