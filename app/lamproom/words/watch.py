@@ -133,6 +133,10 @@ SENTENCES: dict[str, str] = {
     # gases
     "watch.not_read": "not read",
     "watch.old": "{age} old",
+    "watch.caution": "{words} ({rule})",
+    "watch.cautions.one": "Caution: {first}",
+    "watch.cautions.other": "{n} cautions, F9 shows all. {first}",
+    "watch.cautions.row": "Caution, bars nothing: {words}",
     "watch.older_set": "{place}, older set",
     "watch.spot_age": "{spot}, {age}",
     "watch.limit_place": "{limit}, {place}",

@@ -80,6 +80,34 @@ def test_after_the_end_no_tile_claims_to_be_current(station: Make) -> None:
         assert tile.drawn()[4].endswith("old")  # type: ignore[attr-defined]
 
 
+def past_half(one: crew.Site) -> crew.Site:
+    """6 ppm of hydrogen sulfide where the limit is 10: worth knowing (common practice), and no reason to bar."""
+    crew.working(one)
+    one.read("20.8 0 6 1", phase="open", lowered=True)
+    return one
+
+
+def test_cautions_stand_quietly_under_the_plot_and_give_way_to_an_alarm(station: Make) -> None:
+    one = station(past_half)
+    pane = one.part("watch.cautions")
+    assert pane.isVisible() and "(common practice)" in pane.text()  # type: ignore[attr-defined]
+    assert pane.text().startswith("Caution: ")  # type: ignore[attr-defined]
+    plot = one.part("watch.trend")
+    assert plot.geometry().bottom() < pane.geometry().top()
+    assert one.word().startswith("ENTRY ALLOWED")
+    one.minutes(16)
+    assert one.watch.view.alarms and one.shown("watch.trend")  # type: ignore[union-attr]
+    assert not one.shown("watch.cautions")
+
+
+def test_all_cautions_stand_with_their_rules_below_what_bars_and_are_not_counted(station: Make) -> None:
+    one = station(past_half)
+    one.watch.open("stands")
+    rows = one.watch.panel._list.rows()  # type: ignore[union-attr]
+    assert [row.rule for row in rows] == ["common practice"]
+    assert one.part("watch.stands.list").accessibleName() == "Nothing stands between you and entry"
+
+
 def test_two_alarms_stand_on_two_lines_each_with_its_subject(station: Make) -> None:
     one = station(late)
     one.minutes(2)

@@ -79,11 +79,13 @@ class Field(QWidget):
     """One answer to type.
 
     Signals: ``committed(text)`` on Enter or on leaving, when the text is another than was last committed;
-    ``typing(text)`` at most a second after the last key, for the draft; ``entered(text)`` on every Enter.
+    ``typing(text)`` at most a second after the last key, for the draft; ``keyed()`` at every key in a field of one
+    line; ``entered(text)`` on every Enter.
     """
 
     committed = Signal(str)
     typing = Signal(str)
+    keyed = Signal()
     entered = Signal(str)
 
     def __init__(
@@ -189,6 +191,7 @@ class Field(QWidget):
     def _connect(self) -> None:
         if self._line:
             self._line.textEdited.connect(lambda _text: self._timer.start())
+            self._line.textEdited.connect(lambda _text: self.keyed.emit())
             self._line.returnPressed.connect(self._enter)
             self._line.editingFinished.connect(self.commit)
         if self._page:

@@ -13,6 +13,7 @@ from lamproom.desk.parts.evacuate import EvacuateButton
 from lamproom.desk.parts.trend import Trend, TrendPoint, TrendView
 from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter, Place, Role, look_of
+from lamproom.desk.watch.caution_pane import CautionPane
 from lamproom.desk.watch.cells import Cell, PeoplePane
 from lamproom.desk.watch.gases import GasPane
 from lamproom.desk.watch.lists_panels import obstacle_rows
@@ -24,7 +25,7 @@ from lamproom.desk.watch.zones import EVACUATE, KEY, Zones, zones
 from lamproom.office.views.watch import Band, WatchView
 from lamproom.office.views.watch_air import TrendData
 from lamproom.permit.words import State
-from lamproom.words import say
+from lamproom.words import say, say_count
 
 FLASH = 500
 """Milliseconds of half a flash: once a second, never faster than three (WCAG 2.3.1)."""
@@ -38,6 +39,9 @@ KEYS: Mapping[str, tuple[str, Sign, int]] = {
     "theme": ("F8", Sign.SUN, 106),
 }
 """The bottom row: key, sign, share of the width."""
+
+NEXT, CAUTIONS = 88, 76
+"""Pixels at the foot of the plot for the act that is waited for, and for what is worth knowing."""
 
 BARRED = (State.REFUSED, State.WAITS, State.DRAFT, State.READY, State.EXPIRED)
 
@@ -58,6 +62,7 @@ class Face(QWidget):
         self.trend, self.call, self.rescue = Trend(self), CallPane(self), RescueTile(self)
         self.trend.setObjectName("watch.trend")
         self.stands = StandsPane("watch.obstacles", self)
+        self.cautions = CautionPane(self)
         self.strip = Strip(self)
         self.next_key = Cell("watch.next", "", main=True, size=Letter.HEAD, parent=self)
         self.foot = Foot(self)
@@ -113,6 +118,27 @@ class Face(QWidget):
         barred = room and view is not None and view.state in BARRED and bool(view.obstacles)
         self.stands.setVisible(barred)
         self.trend.setVisible(room and not barred)
+        told = self._tell_cautions(room and not barred)
+        if z is not None and room:
+            foot = (NEXT if self._next_in_plot() else 0) + (CAUTIONS if told else 0)
+            self.trend.setGeometry(z.trend.adjusted(0, 0, 0, -foot))
+            high = CAUTIONS - 8
+            self.cautions.setGeometry(z.trend.x(), self.trend.geometry().bottom() + 8, z.trend.width(), high)
+
+    def _tell_cautions(self, plotted: bool) -> bool:
+        """Quietly under the plot, and not while an alarm stands or something else takes the plot's place."""
+        view = self.view
+        told = view is not None and plotted and self.mode == "calm" and bool(view.cautions) and not view.alarms
+        if view is not None and told:
+            first = view.cautions[0]
+            words = say("watch.caution", words=first.words, rule=first.rule)
+            self.cautions.show_words(say_count("watch.cautions", len(view.cautions), first=words))
+        self.cautions.setVisible(told)
+        return told
+
+    def _next_in_plot(self) -> bool:
+        """Does the one act that the state waits for stand at the foot of the plot?"""
+        return not self.next_key.isHidden() and self.zones is not None and self.mode == "calm"
 
     def show_trend(self, data: TrendData) -> None:
         """Plot one gas."""
@@ -229,7 +255,7 @@ class Face(QWidget):
             return
         self.next_key.setGeometry(room.x(), room.bottom() + 1 - 76, room.width(), 76)
         for widget in (self.trend, self.stands):
-            widget.setGeometry(room.adjusted(0, 0, 0, -88))
+            widget.setGeometry(room.adjusted(0, 0, 0, -NEXT))
 
     def _lay_foot(self, z: Zones) -> None:
         room = QRect(z.foot)

@@ -16,6 +16,8 @@ from lamproom.words import say
 LARGE, UNITS = 300, 250
 """From these widths on a tile has the large letters, or at least the unit of its limit."""
 
+UPPER = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop
+
 THREE_LINES = 80
 """From this height on where it was read has a line of its own."""
 
@@ -133,8 +135,10 @@ class GasTile(QAbstractButton):
             draw_sign(painter, QRectF(x, top, side, side), Sign[sign], look.theme, tone)
             x += side + 12
         for at, words in enumerate(said, start=1 if signs else 0):
-            room = QRectF(right, top + step * at, w - right - 6, step)
-            write(painter, look, room, words, Letter.BODY, bold=True, colour=ink)
+            # Words that stand alone have two lines, so that 'rising to limit' keeps its letters.
+            high = step if len(said) > 1 else min(2 * step, h - top - step * at - 6)
+            room = QRectF(right, top + step * at, w - right - 6, high)
+            write(painter, look, room, words, Letter.BODY, bold=True, align=UPPER, colour=ink, wrap=len(said) == 1)
 
     def _small(self, painter: QPainter, row: GasRow, w: float, h: float) -> None:
         look = look_of(self)

@@ -21,6 +21,7 @@ from lamproom.desk.watch.stands import StandsPane
 from lamproom.office.go_in import go_in
 from lamproom.office.report_condition import report_condition
 from lamproom.office.stop_fan import stop_fan
+from lamproom.office.views.cautions import CautionLine
 from lamproom.office.views.story import story
 from lamproom.office.views.watch import ConditionCell, ObstacleLine, WatchView, watched
 from lamproom.office.views.watch_log import LogSet, log_sets
@@ -193,6 +194,14 @@ def obstacle_rows(lines: Sequence[ObstacleLine]) -> tuple[ObstacleRow, ...]:
     return tuple(ObstacleRow(one.code, one.sentence, one.clears, one.rule, one.target) for one in lines)
 
 
+def caution_rows(lines: Sequence[CautionLine]) -> tuple[ObstacleRow, ...]:
+    """Cautions as rows of the same list: without a way out, since nothing is to be cleared."""
+    return tuple(
+        ObstacleRow(one.code, say("watch.cautions.row", words=one.words), "", one.rule, "", Sign.CAUTION)
+        for one in lines
+    )
+
+
 class StandsPanel(Panel):
     """What stands in the way; and, for someone who goes in all the same, the fact in one press."""
 
@@ -212,7 +221,7 @@ class StandsPanel(Panel):
 
     def refresh(self, view: WatchView) -> None:
         """The same words as everywhere."""
-        self._list.set_obstacles(obstacle_rows(view.obstacles))
+        self._list.set_obstacles(obstacle_rows(view.obstacles), caution_rows(view.cautions))
 
     def act(self) -> None:
         """Against the tool: a fact, with what stood."""

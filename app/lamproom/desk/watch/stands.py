@@ -42,15 +42,16 @@ class StandsPane(QWidget):
         self._shown = 0
         self.set_obstacles(())
 
-    def set_obstacles(self, rows: Sequence[ObstacleRow]) -> None:
-        """Show these; the keyboard stays with a row that is still there."""
+    def set_obstacles(self, rows: Sequence[ObstacleRow], cautions: Sequence[ObstacleRow] = ()) -> None:
+        """Show these; the keyboard stays with a row that is still there. ``cautions`` follow and are not counted."""
         words = say_count("desk.stand", len(rows)) if rows else say("desk.nothing_stands")
         if words != self._title.text():
             self._title.setText(words)
             self.setAccessibleName(words)
-        if self._all == list(rows):
+        rows = [*rows, *cautions]
+        if self._all == rows:
             return
-        self._all = list(rows)
+        self._all = rows
         focused = next((row.shown.target for row in self._rows if row.hasFocus()), None)
         for row in self._rows:
             put_away(row)

@@ -134,7 +134,7 @@ class ReviewSheet(PermitSheet):
         bar.rangeChanged.connect(lambda _low, _high: self._announce())
         self.ink.written.connect(self._turn_to_unseen)
         self.ink.by_key_chosen.connect(lambda _by_key: self._turn_to_unseen())
-        self.code.box.textEdited.connect(lambda _text: self._turn_to_unseen())
+        self.code.keyed.connect(self._turn_to_unseen)
         self.more.clicked.connect(lambda: bar.setValue(bar.value() + bar.pageStep()))
         self.back.clicked.connect(self._ask_rows)
         self.gaps.chosen.connect(lambda target: self._follow(target))

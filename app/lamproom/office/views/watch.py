@@ -8,6 +8,7 @@ from datetime import datetime, timedelta
 from lamproom.bench.happening import Happening
 from lamproom.office.office import Office
 from lamproom.office.permit_change import stream_of
+from lamproom.office.views.cautions import CautionLine, caution_lines
 from lamproom.office.views.watch_air import GasRow, gas_rows, inside_sets, lasting, shown
 from lamproom.office.views.watch_alarms import Alarm, alarms
 from lamproom.permit import events as e
@@ -141,6 +142,7 @@ class WatchView:
     conditions: tuple[ConditionCell, ...]
     late_from: datetime | None
     silent: bool = False
+    cautions: tuple[CautionLine, ...] = ()
 
 
 def watch_view(office: Office, number: str, station: Station | None = None) -> WatchView:
@@ -185,6 +187,7 @@ def watch_view(office: Office, number: str, station: Station | None = None) -> W
         alarms=standing,
         conditions=_conditions(permit),
         silent=station.silent,
+        cautions=caution_lines(facts) if permit.running else (),
         late_from=times.due if times is not None and permit.running and permit.tally.inside else None,
     )
 
