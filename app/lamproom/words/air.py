@@ -223,6 +223,111 @@ SENTENCES: dict[str, str] = {
     "air.input.rest_min": "rest of the shift after the excursion",
     "air.input.hours_a_day": "hours a day",
     "air.input.hours_a_week": "hours a week",
+    "air.result.never": "never",
+    "air.result.cannot_tell": "cannot tell",
+    "air.working.mixing_factor": "Mixing factor from a text's mixing efficiency",
+    "air.formula.mixing_factor": "1 ÷ efficiency",
+    "air.validity.mixing_factor": (
+        "Lamproom's mixing factor is 1 or more: effective flow = flow ÷ mixing factor. Some texts name its inverse."
+    ),
+    "air.working.air_changes": "Air changes an hour of a fan",
+    "air.formula.air_changes": "flow × 60 ÷ volume",
+    "air.validity.air_changes": (
+        "With the flow measured at the duct's end. How much of it reaches each corner is another matter."
+    ),
+    "air.working.purge_changes": "Air changes that a purge takes",
+    "air.formula.purge_changes": "mixing factor × ln((start − supply) ÷ (target − supply))",
+    "air.validity.purge_changes": (
+        "Mixing factor 1 or more: effective flow = flow ÷ mixing factor. No source inside. Only a reading allows."
+    ),
+    "air.working.purge_time": "Time that a purge takes",
+    "air.formula.purge_time": "mixing factor × volume ÷ flow × ln((start − supply) ÷ (target − supply))",
+    "air.validity.purge_time": (
+        "Mixing factor 1 or more: effective flow = flow ÷ mixing factor. Flow measured at the duct's end, no source "
+        "inside. Only a reading allows."
+    ),
+    "air.working.steady_state": "Level that a steady source keeps up",
+    "air.formula.steady_state": "supply + source × mixing factor ÷ flow × 1,000,000",
+    "air.validity.steady_state": (
+        "Mixing factor 1 or more: effective flow = flow ÷ mixing factor. A steady source, after a long time."
+    ),
+    "air.working.flow_needed": "Flow that keeps a steady source at a limit",
+    "air.formula.flow_needed": "mixing factor × source ÷ (limit − supply) × 1,000,000",
+    "air.validity.flow_needed": (
+        "Mixing factor 1 or more: effective flow = flow ÷ mixing factor. At the limit, not under it. Only a reading "
+        "allows."
+    ),
+    "air.working.build_up_time": "Time until a source has filled a space to a level",
+    "air.formula.build_up_time": (
+        "−volume ÷ Q × ln((source − Q × level) ÷ (source − Q × start)), Q = flow ÷ mixing factor"
+    ),
+    "air.validity.build_up_time": (
+        "Mixing factor 1 or more: effective flow = flow ÷ mixing factor. A steady source; near it the level is reached "
+        "sooner."
+    ),
+    "air.working.level_after": "Level after a time of ventilation",
+    "air.formula.level_after": (
+        "supply + (start − supply) × e^(−n t) + source ÷ (n × volume) × (1 − e^(−n t)), "
+        "n = flow ÷ mixing factor ÷ volume"
+    ),
+    "air.validity.level_after": (
+        "Mixing factor 1 or more: effective flow = flow ÷ mixing factor. It goes to what supply and source keep up, "
+        "not to 0. Only a reading allows."
+    ),
+    "air.working.vapor_source": "Vapor from a liquid that evaporates",
+    "air.formula.vapor_source": "liters × density ÷ molar mass × molar volume",
+    "air.validity.vapor_source": "Ideal gas at 101,325 Pa.",
+    # the fit of a purge
+    "air.decay.too_few": (
+        "Cannot tell: {used} readings count, and it takes {fewest}. Take more at the same point, each with its time."
+    ),
+    "air.decay.not_falling": (
+        "Not falling: {used} readings show no fall beyond their scatter. Look for a source, a short circuit of the air "
+        "or a stopped fan."
+    ),
+    "air.decay.falling": "Falling: {used} readings, effective air changes {changes} an hour.",
+    "air.rebound.too_few": (
+        "Cannot tell: {used} readings count, and it takes {fewest}. Take more at the same point with the fan stopped."
+    ),
+    "air.rebound.no_rise": "No rise: {used} readings show none beyond their scatter.",
+    "air.rebound.rising": "Rising after the fan stopped: {used} readings show a source of {source} m³/min.",
+    "air.working.decay_rate": "Decay constant from readings",
+    "air.formula.decay_rate": "best steady + height × e^(−rate × time) through the readings",
+    "air.validity.decay_rate": ("95 % interval. A constant source, one point, an even flow. Only a reading allows."),
+    "air.working.effective_changes": "Effective air changes an hour from readings",
+    "air.formula.effective_changes": "decay constant × 60",
+    "air.validity.effective_changes": (
+        "95 % interval. A constant source, one point, an even flow. Only a reading allows."
+    ),
+    "air.working.fitted_mixing": "Mixing factor from readings",
+    "air.formula.fitted_mixing": "flow ÷ (volume × decay constant)",
+    "air.validity.fitted_mixing": (
+        "Mixing factor 1 or more: effective flow = flow ÷ mixing factor. Under 1 the flow or the volume is wrong. "
+        "95 % interval."
+    ),
+    "air.working.fitted_steady": "Level that the readings fall toward",
+    "air.formula.fitted_steady": "steady level of the best curve",
+    "air.validity.fitted_steady": "What a constant source keeps up at this flow, with no interval of its own.",
+    "air.working.time_to": "When a falling level will meet a target",
+    "air.formula.time_to": "first + ln(height ÷ (target − steady)) ÷ decay constant",
+    "air.validity.time_to": "95 % interval. It says when to read again. Only a reading allows.",
+    "air.working.rebound": "Strength of the source from the rise after the fan stopped",
+    "air.formula.rebound": "volume × slope of the readings ÷ 1,000,000",
+    "air.validity.rebound": (
+        "95 % interval. At least this much: what leaks out or has spread unevenly is not seen. For the first rise only."
+    ),
+    "air.input.efficiency": "mixing efficiency of the text",
+    "air.input.fan_flow": "flow of the fan, measured at the duct's end",
+    "air.input.volume_of_space": "volume of the space",
+    "air.input.start": "level at the start",
+    "air.input.target": "target level",
+    "air.input.mixing": "mixing factor, 1 or more",
+    "air.input.supply": "level in the supplied air",
+    "air.input.source": "source inside",
+    "air.input.liters_min": "liquid that evaporates",
+    "air.input.density": "density of the liquid",
+    "air.input.molar_mass": "molar mass",
+    "air.input.resolution": "step of the instrument's display",
     "air.input.oxygen": "oxygen",
     "air.input.base": "fresh air oxygen at this space",
     "air.input.tolerance": "tolerance of the oxygen reading",
