@@ -9,11 +9,11 @@ import pytest
 import lamproom.air
 
 MODULES = [module.name for module in pkgutil.iter_modules(lamproom.air.__path__, "lamproom.air.")]
-EXAMPLES_EXPECTED = {"figures", "flammable", "limits", "oxygen", "sampling", "substances"}
+WITHOUT_FIGURES = {"working", "substance_table", "worst_window", "exposure"}
 
 
 @pytest.mark.parametrize("name", MODULES)
 def test_every_example_gives_what_it_shows(name: str) -> None:
     outcome = doctest.testmod(importlib.import_module(name))
     assert outcome.failed == 0
-    assert outcome.attempted > 0 or name.rpartition(".")[2] not in EXAMPLES_EXPECTED
+    assert outcome.attempted > 0 or name.rpartition(".")[2] in WITHOUT_FIGURES

@@ -184,6 +184,38 @@ def test_of_two_readings_at_one_moment_the_higher_counts_and_less_than_nothing_i
     assert exposure([Stay(one, after(60), after(120))], after(120)).whole_dose == 0
 
 
+def test_the_worst_15_minutes_may_begin_at_a_rise_and_end_within_a_level() -> None:
+    one = air({0: Decimal(0), 600: Decimal(100), 900: Decimal(10), 1080: Decimal(50), 4000: Decimal(0)}, 5000)
+    found = exposure([Stay(one, START, after(5000))], after(5000))
+    assert (found.worst_at, found.worst_dose) == (after(1500), 5 * 100 + 3 * 10 + 7 * 50)
+
+
+def test_the_worst_15_minutes_may_begin_as_someone_goes_in_and_end_as_they_go_out() -> None:
+    one = air({0: Decimal(100), 300: Decimal(10), 1500: Decimal(20)}, 5000)
+    into = exposure([Stay(one, after(60), after(4000))], after(5000))
+    assert (into.worst_at, into.worst_dose) == (after(960), 4 * 100 + 11 * 10)
+    out = exposure([Stay(one, after(2000), after(2100)), Stay(one, after(2700), after(4700))], after(5000))
+    assert out.worst_dose == 15 * 20
+    apart = exposure([Stay(one, after(1500), after(1800)), Stay(one, after(2300), after(2500))], after(5000))
+    assert (apart.worst_at, apart.worst_dose) == (after(2400), Decimal("133.333"))
+
+
+def test_a_late_reading_of_a_space_that_was_left_changes_what_was_settled() -> None:
+    """The tank was left after its last reading; then one more is noted there, and the time between is a gap."""
+    tank, vault = air({0: Decimal(5)}, None), air({1200: Decimal(1)}, None)
+    before = [Stay(tank, after(0), after(600)), Stay(vault, after(1200))]
+    first = exposure(before, after(1800))
+    later = tank.add(after(660), Decimal(80))
+    found = exposure(
+        [Stay(later, after(0), after(600)), Stay(vault.add(after(1860), Decimal(1)), after(1200))], after(1860), first
+    )
+    assert found.whole_dose == 80 * 10 + 1 * 11
+    # an answer from a longer life says nothing of a shorter one
+    assert exposure(before, after(1800), found).whole_dose == first.whole_dose
+    assert exposure(before, after(1800), found).worst_dose == first.worst_dose
+    assert exposure(before, after(1800), found).highest == first.highest == 5
+
+
 def test_time_above_a_ceiling_in_all_and_in_any_window() -> None:
     """29 CFR 1910.1000 Table Z-2 allows some excursions for 10 min in a shift, others for 5 min in any 2 or 3 h."""
     levels = {0: "5", 600: "26", 900: "25", 7200: "30", 7500: "5"}
