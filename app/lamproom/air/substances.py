@@ -18,10 +18,12 @@ class Sure(Enum):
     """Given by an open reference library that cites the source."""
     MEMORY = "from memory"
     """Remembered, not yet read again."""
+    SHEET = "safety data sheet"
+    """From the maker's safety data sheet, entered by a named person."""
 
 
 class Exposure(Enum):
-    """What is known of a substance's exposure limits. A limit entered by a named person belongs to a site, not here."""
+    """What is known of a substance's exposure limits."""
 
     LIMITED = "limited"
     """Published limits exist; see ``limits``."""
@@ -29,6 +31,8 @@ class Exposure(Enum):
     """No exposure limit exists: oxygen and LEL govern."""
     NOT_FOUND = "not found"
     """Nobody found one yet: an obstacle until a named person enters a figure with its source."""
+    ENTERED = "entered"
+    """A named person of the site entered limits with their source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,14 +46,16 @@ class Figure:
 
 @dataclass(frozen=True, slots=True)
 class ExposureLimit:
-    """A published exposure limit in ppm. ``kind`` is its averaging: 'TWA', 'STEL', 'ceiling' or 'peak'.
+    """A published exposure limit in ppm. ``kind`` is its averaging: 'TWA', 'STEL', 'ceiling', 'peak' or 'IDLH'.
 
-    ``adopter`` is who set it: 'OSHA' (enforceable) or 'NIOSH' (recommended; 'IDLH' is NIOSH's too).
+    ``adopter`` is who set it: 'OSHA' (enforceable), 'NIOSH' (recommended), 'HSE' (Great Britain), 'site'. ``minutes``
+    is the time of a ceiling that is a mean, or that a peak may last; None where the kind says all.
     """
 
     adopter: str
     kind: str
     ppm: Figure
+    minutes: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +63,8 @@ class Substance:
     """One substance. None in a field means that no such figure exists or none is known; it never means zero.
 
     ``molar_mass`` in g/mol; ``lel`` and ``uel`` in vol% in air, None for what does not burn;
-    ``ionization`` in eV; ``lel_low`` is the lowest published LEL where sources disagree.
+    ``ionization`` in eV; ``lel_low`` is the lowest published LEL where sources disagree; ``also`` are other names;
+    ``skin``: it is taken in through the skin; ``asphyxiant``: it harms by pushing air out.
     """
 
     name: str
@@ -71,6 +78,9 @@ class Substance:
     limits: tuple[ExposureLimit, ...] = ()
     lel_low: Figure | None = None
     note: str = ""
+    also: tuple[str, ...] = ()
+    skin: bool = False
+    asphyxiant: bool = False
 
     @property
     def burns(self) -> bool:

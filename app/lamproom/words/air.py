@@ -63,6 +63,11 @@ SENTENCES: dict[str, str] = {
     "air.unworkable.out_of_order": "The readings are not in the order of their times. Give the oldest first.",
     "air.unworkable.no_activity": "No rates of breathing are known for “{activity}”. The table has {known}.",
     "air.unworkable.no_target": "Give a share of carbon dioxide or of oxygen to reach.",
+    "air.unworkable.no_sheet": (
+        "A substance of the site needs a name, the reference of its safety data sheet and who entered it."
+    ),
+    "air.unworkable.lel_over_uel": "The LEL of {lel} vol% is not below the UEL of {uel} vol%. Read the sheet again.",
+    "air.unworkable.no_kind": "“{kind}” is no kind of limit. Use TWA, STEL, ceiling or peak.",
     # workings: the name of what is worked out, its formula, its inputs, where it holds
     "air.working.unaccounted": "Unaccounted for: gas or vapor that fills the place of missing oxygen",
     "air.formula.unaccounted": (
@@ -362,6 +367,12 @@ SENTENCES: dict[str, str] = {
     "air.working.vapor_source": "Vapor from a liquid that evaporates",
     "air.formula.vapor_source": "liters × density ÷ molar mass × molar volume",
     "air.validity.vapor_source": "Ideal gas at 101,325 Pa.",
+    # the acceptable entry figure
+    "air.entry.figure": "{gas}: each reading is held to {ppm} ppm, by {basis}.",
+    "air.entry.none_exists": "{gas}: no exposure limit exists. Oxygen and the flammable gas reading govern.",
+    "air.entry.not_found": (
+        "{gas}: no exposure limit that this form goes by was found. Enter one with its source, and who entered it."
+    ),
     # the fit of a purge
     "air.decay.too_few": (
         "Cannot tell: {used} readings count, and it takes {fewest}. Take more at the same point, each with its time."
@@ -447,6 +458,8 @@ SENTENCES: dict[str, str] = {
     "air.input.volume": "measured volume of each gas",
     "air.input.inert": "share of each inert gas",
     "air.input.coefficient": "coefficient of an inert gas against nitrogen",
+    "air.input.uel_alone": "UEL",
+    "air.input.ionization": "ionization energy",
     "air.input.vapor": "vapor",
     "air.input.factor": "maker's factor for this vapor",
     "air.input.heat": "heat of combustion",
@@ -470,4 +483,37 @@ SENTENCES: dict[str, str] = {
     "air.gas.benzene": "Benzene",
     "air.gas.toluene": "Toluene",
     "air.gas.gasoline-vapor": "Gasoline vapor",
+    "air.gas.nitric-oxide": "Nitric oxide",
+    "air.gas.nitrogen-dioxide": "Nitrogen dioxide",
+    "air.gas.hydrogen-cyanide": "Hydrogen cyanide",
+    "air.gas.phosphine": "Phosphine",
+    "air.gas.propane": "Propane",
+    "air.gas.n-butane": "n-butane",
+    "air.gas.n-pentane": "n-pentane",
+    "air.gas.n-hexane": "n-hexane",
+    "air.gas.n-heptane": "n-heptane",
+    "air.gas.n-octane": "n-octane",
+    "air.gas.o-xylene": "o-xylene",
+    "air.gas.styrene": "Styrene",
+    "air.gas.methanol": "Methanol",
+    "air.gas.ethanol": "Ethanol",
+    "air.gas.isopropanol": "Isopropanol",
+    "air.gas.acetone": "Acetone",
+    "air.gas.methyl-ethyl-ketone": "Methyl ethyl ketone",
+    "air.gas.ethyl-acetate": "Ethyl acetate",
+    "air.gas.ethylene": "Ethylene",
+    "air.gas.acetylene": "Acetylene",
+    "air.gas.ethylene-oxide": "Ethylene oxide",
+    "air.gas.vinyl-chloride": "Vinyl chloride",
+    "air.gas.hydrogen-chloride": "Hydrogen chloride",
+    "air.gas.ozone": "Ozone",
+    "air.gas.methyl-mercaptan": "Methyl mercaptan",
+    "air.gas.carbon-disulfide": "Carbon disulfide",
+    "air.gas.helium": "Helium",
+    "air.gas.dichloromethane": "Dichloromethane",
+    "air.gas.trichloroethylene": "Trichloroethylene",
+    "air.gas.formaldehyde": "Formaldehyde",
+    "air.gas.isobutylene": "Isobutylene",
+    "air.gas.methyl-bromide": "Methyl bromide",
+    "air.gas.diesel-vapor": "Diesel vapor",
 }
