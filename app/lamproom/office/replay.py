@@ -26,6 +26,7 @@ from lamproom.office.begin_site import begin_site
 from lamproom.office.brief import brief
 from lamproom.office.bump_test import bump_test
 from lamproom.office.calibrate import calibrate
+from lamproom.office.change_employer import change_employer
 from lamproom.office.check_before_use import check_before_use
 from lamproom.office.clock import HandClock
 from lamproom.office.close_out import close_out
@@ -426,6 +427,9 @@ _ACTS: dict[str, Callable[[Shift, Row, str, str], None]] = {
     "hold hazard": _hazard,
     "isolate point": _isolate,
     "name person": _name,
+    "change employer": lambda s, r, by, act: change_employer(
+        s.office, s.person(r["person"]), r["employer"], by=by, act=act
+    ),
     "assign instrument": _assign,
     "confirm rescue": _rescue,
     "try call": _call,

@@ -517,6 +517,19 @@ class Limit:
 
 
 @dataclass(frozen=True, slots=True)
+class DangerSign:
+    """The sign at a permit-required space, 29 CFR 1910.146(c)(2): which space it is, and whose."""
+
+    site: str
+    space_id: str
+    space_name: str
+    space_place: str
+    printed: str
+    language: str = "en-US"
+    printed_at: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class PostedPage:
     """What hangs at the portal: one side, read at 1 m. It is changed only by a new version.
 

@@ -31,6 +31,14 @@ class PersonTrained(Event):
     good_until: date | None = None
 
 
+class PersonEmployed(Event):
+    """The person works for somebody else from now on: 'own', or the other employer's mark. What host and contractor owe
+    each other follows it, 29 CFR 1910.146(c)(8), (c)(9)."""
+
+    kind: ClassVar[str] = "person-employed"
+    employer: str
+
+
 class PersonLeft(Event):
     """The person no longer works here; the id is never given again."""
 
@@ -45,7 +53,7 @@ class CodeFailed(Event):
     tries_left: int
 
 
-EVENTS: tuple[type[Event], ...] = (PersonRegistered, PersonTrained, PersonLeft, CodeFailed)
+EVENTS: tuple[type[Event], ...] = (PersonRegistered, PersonTrained, PersonEmployed, PersonLeft, CodeFailed)
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,6 +92,8 @@ def apply(state: Person, happening: Happening) -> Person:
             return replace(state, roles=event.roles, employer=event.employer)
         case PersonTrained() as event if not happening.void:
             return replace(state, trained=(*state.trained, event))
+        case PersonEmployed() as event:
+            return replace(state, employer=event.employer)
         case PersonLeft():
             return replace(state, left=True)
     return state

@@ -1,6 +1,12 @@
 """Sentences of the office: why an act is refused, and what to do instead."""
 
 SENTENCES: dict[str, str] = {
+    "office.no_danger_sign": (
+        "{name} is not registered as a permit-required space. Its sign would say what the register does not."
+    ),
+    "office.no_person": "There is no {person} in the register of people.",
+    "office.own_employer": "this site",
+    "office.same_employer": "{name} works for {employer} already. Type another employer, or leave it as it is.",
     "office.no_permit": "There is no permit {number} at this site.",
     "office.no_form": "There is no form {form} here. Put its file into the folder of forms.",
     "office.closed_out": "Permit {number} is closed out. It can only be annotated.",

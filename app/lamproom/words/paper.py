@@ -231,6 +231,14 @@ SENTENCES: dict[str, str] = {
     "{paper}. Split the crew over two permits.",
     "paper.posted.too_much": "The posted page cannot hold every name and hazard at {size} points on this paper. "
     "Print it on a larger sheet ({larger}).",
+    # Danger sign of a space
+    "paper.danger.word": "DANGER",
+    "paper.danger.what": "PERMIT-REQUIRED CONFINED SPACE",
+    "paper.danger.order": "DO NOT ENTER",
+    "paper.danger.who": "Entry only with a signed permit or certificate of this site.",
+    "paper.danger.foot": "{site}. Sign of 29 CFR 1910.146(c)(2), printed {printed}. Replace it when it can no longer "
+    "be read.",
+    "paper.danger.too_long": "The name of this space is too long for its danger sign. Shorten it in the register.",
     # Carry-on sheet
     "paper.carry.title": "Carry-on sheet",
     "paper.carry.why": "If the machine fails, go on here by hand. Type it in later: time taken and time typed are kept "

@@ -99,6 +99,19 @@ SENTENCES: dict[str, str] = {
     "registers.person.new": "Register a person",
     "registers.person.id": "Number",
     "registers.person.employer": "Works for another employer: which",
+    "registers.person.works_for": "Works for",
+    "registers.person.worked_for": "Worked for",
+    "registers.person.own": "this site",
+    "registers.person.nobody": "nobody named",
+    "registers.person.employed": "{employer}, since {day}, recorded by {by}",
+    "registers.person.change_employer": "Change the employer",
+    "registers.person.employer_title": "{name}: employer",
+    "registers.person.employer_note": (
+        "Leave it empty for this site’s own people. Host and contractor owe each other hazards and precautions on "
+        "every permit that names a person of another employer, 29 CFR 1910.146(c)(8), (c)(9)."
+    ),
+    "registers.person.record_employer": "Record this employer",
+    "registers.person.employer_recorded": "{name} works for {employer} from now on.",
     "registers.person.role": "Role",
     "registers.person.training": "Training",
     "registers.person.training_note": (
@@ -230,6 +243,13 @@ SENTENCES: dict[str, str] = {
     "registers.space.remarks": "Remarks",
     "registers.space.record_evaluation": "Record this evaluation",
     "registers.space.evaluated": "Evaluation recorded.",
+    "registers.space.sign_paper": "Paper of the danger sign",
+    "registers.space.sign_letter": "Letter",
+    "registers.space.sign_a4": "A4",
+    "registers.space.print_sign": "Print the danger sign",
+    "registers.space.save_sign": "Save it as PDF",
+    "registers.space.sign_saved": "The danger sign is saved as {name}.",
+    "registers.space.sign_printed": "The danger sign was sent to the printer.",
     "registers.space.danger": "Danger: permit-required confined space, do not enter",
     "registers.space.sort": "Sort",
     "registers.sort.atmosphere": "bad air",

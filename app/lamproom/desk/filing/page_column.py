@@ -44,7 +44,7 @@ class PageColumn(QWidget):
         self._pdf: bytes | None = None
         self._wide = False
         self.ask_printer: Callable[[QWidget], QPrinter | None] = ask_printer
-        self.ask_name: Callable[[QWidget, str], str] = _ask_name
+        self.ask_name: Callable[[QWidget, str], str] = ask_name
         self._heading = Label("", Letter.HEAD, bold=True)
         self._state = StateWord(Sign.DRAFT, "", Letter.OFFICE, side=20)
         self._which = DropList(say("filing.which_page"), place=Place.OFFICE)
@@ -209,6 +209,7 @@ class PageColumn(QWidget):
         self._slip.begin()
 
 
-def _ask_name(parent: QWidget, name: str) -> str:
+def ask_name(parent: QWidget, name: str) -> str:
+    """The system's own question for a file's name; empty when the person left it."""
     chosen, _kind = QFileDialog.getSaveFileName(parent, say("filing.save"), name, say("filing.pdf_files"))
     return chosen

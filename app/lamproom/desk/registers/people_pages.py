@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QWidget
 from lamproom.desk.desk import Desk
 from lamproom.desk.parts.choice import Option
 from lamproom.desk.registers.entry_page import EntryPage
+from lamproom.office.change_employer import change_employer
 from lamproom.office.register_person import register_person
 from lamproom.office.train_person import train_person
 from lamproom.office.views.registers import (
@@ -93,7 +94,11 @@ class PersonPage(EntryPage):
         q.line("trained-on", say("registers.person.trained_on"), hint=say("registers.day_hint"), width=170)
         q.line("good-until", say("registers.person.good_until"), optional=True, width=170)
         q.end()
+        self.button("to-employer", say("registers.person.change_employer"), self._to_employer, main=False)
         self.button("record", say("registers.person.record_training"), self._record)
+
+    def _to_employer(self) -> None:
+        self.desk.go("registers", register="people", id=f"{self._id}/employer")
 
     def _record(self) -> None:
         filled = training_of(self.answers())
@@ -101,6 +106,34 @@ class PersonPage(EntryPage):
         by, done = self.person(), filled.value
         if done is not None and by is not None and self.desk.do(train_person, self._id, done, by=by):
             self.done(self._id, say("registers.person.trained_recorded", role=role_words(done.role)))
+
+
+class EmployerPage(EntryPage):
+    """For whom a person works from now on."""
+
+    def __init__(self, desk: Desk, line: PersonLine) -> None:
+        title = say("registers.person.employer_title", name=line.name)
+        super().__init__(desk, f"person/{line.id}/employer", "registers.people.employer", title)
+        self.setObjectName(f"registers.people.{line.id}.employer")
+        self._id, self._called = line.id, line.name
+        self.show_facts(Facts(line.name, _employers(line)))
+        self.questions.note(say("registers.person.employer_note"))
+        self.questions.line("employer", say("registers.person.employer"), optional=True, width=340)
+        self.questions.end()
+        self.button("record", say("registers.person.record_employer"), self._record)
+        self.put({"employer": line.employer})
+
+    def _record(self) -> None:
+        by, told = self.person(), self.questions.text("employer").strip()
+        if by is not None and self.desk.do(change_employer, self._id, told, by=by):
+            employer = told or say("registers.person.own")
+            self.done(self._id, say("registers.person.employer_recorded", name=self._called, employer=employer))
+
+
+def _employers(line: PersonLine) -> tuple[tuple[str, str], ...]:
+    """For whom the person works, then for whom they worked."""
+    now, before = say("registers.person.works_for"), say("registers.person.worked_for")
+    return tuple((before if at else now, words) for at, words in enumerate(line.employed))
 
 
 def _facts(line: PersonLine) -> Facts:
@@ -112,6 +145,7 @@ def _facts(line: PersonLine) -> Facts:
             say("registers.person.has_code" if line.has_code else "registers.person.no_code"),
         ),
     ]
+    lines += _employers(line)
     lines += [(say("registers.person.training"), words) for words in line.training]
     return Facts(line.name, tuple(lines))
 
@@ -130,6 +164,9 @@ def _roles_in_a_row(line: PersonLine) -> str:
 
 
 def opened(desk: Desk, id: str) -> QWidget:
-    """The page of a person, or of a new one."""
-    line = next((line for line in people(desk.office) if line.id == id), None)
-    return NewPersonPage(desk) if line is None else PersonPage(desk, line)
+    """The page of a person, of their employer ('P-02/employer'), or of a new person."""
+    person, _, rest = id.partition("/")
+    line = next((line for line in people(desk.office) if line.id == person), None)
+    if line is None:
+        return NewPersonPage(desk)
+    return EmployerPage(desk, line) if rest == "employer" else PersonPage(desk, line)

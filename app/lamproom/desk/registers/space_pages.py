@@ -8,10 +8,11 @@ from lamproom.bench.bump import gas_name
 from lamproom.desk.desk import Desk
 from lamproom.desk.parts.choice import Option
 from lamproom.desk.parts.label import Label, StateWord
+from lamproom.desk.registers.danger_sign import DangerSignPart
 from lamproom.desk.registers.entry_page import EntryPage
 from lamproom.desk.registers.list_of import Column, ListOf
 from lamproom.desk.signs import Sign
-from lamproom.desk.theme import Letter, Role
+from lamproom.desk.theme import Letter
 from lamproom.office.evaluate_space import evaluate_space
 from lamproom.office.register_space import register_space
 from lamproom.office.views.registers import next_id
@@ -235,7 +236,7 @@ class SpacePage(EntryPage):
         self.setObjectName(f"registers.spaces.{id}")
         danger = danger_words(desk.office.space(id).registered)
         if danger:
-            self.questions.add(StateWord(Sign.DANGER, danger, Letter.BODY, tone=Role.DANGER_TEXT, side=30))
+            self.questions.add(DangerSignPart(desk, id, danger))
         self.show_facts(facts)
         self._show_ways()
         self.questions.end()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import get_args
@@ -11,11 +11,12 @@ from zoneinfo import ZoneInfo, available_timezones
 from lamproom.bench.bump import gas_name
 from lamproom.bench.events import InstrumentRegistered, Sensor
 from lamproom.office import codes
+from lamproom.office.change_employer import OWN
 from lamproom.office.device import SHORTEST_WITH_FILE, SHORTEST_WITH_STORE
 from lamproom.office.office import SITE, Office
 from lamproom.office.views.typed import Filled, Typed, day_words, read_watch
 from lamproom.permit.form import fingerprint
-from lamproom.permit.people import PersonTrained, Role
+from lamproom.permit.people import PersonEmployed, PersonRegistered, PersonTrained, Role
 from lamproom.permit.site import TimeConfirmed
 from lamproom.permit.words import limit_words
 from lamproom.record.envelope import from_bytes
@@ -137,6 +138,10 @@ class PersonLine:
     training: tuple[str, ...]
     has_code: bool
     left: bool
+    employer: str
+    """Of another employer the name as registered; '' for the site's own."""
+    employed: tuple[str, ...]
+    """For whom the person works and worked, the newest first, each with since when and who said so."""
 
 
 def people(office: Office) -> tuple[PersonLine, ...]:
@@ -147,8 +152,24 @@ def people(office: Office) -> tuple[PersonLine, ...]:
         person = office.person(id)
         newest = {done.role: done for done in person.trained}
         training = tuple(_training_words(done) for done in newest.values())
-        lines.append(PersonLine(id, names.get(id, id), person.roles, training, id in coded, person.left))
+        employer = "" if person.employer == OWN else person.employer
+        employed = tuple(_employed(office, id, names))
+        line = PersonLine(id, names.get(id, id), person.roles, training, id in coded, person.left, employer, employed)
+        lines.append(line)
     return tuple(lines)
+
+
+def _employed(office: Office, id: str, names: Mapping[str, str]) -> Iterator[str]:
+    """Each employer with the day it began here and who recorded it, the newest first."""
+    for done in reversed(office.happenings(f"person/{id}")):
+        if isinstance(done.event, PersonRegistered | PersonEmployed):
+            told = done.event.employer
+            yield say(
+                "registers.person.employed",
+                employer=say("registers.person.own") if told == OWN else told,
+                day=day_words(done.at.astimezone(office.zone).date()),
+                by=names.get(done.by, done.by) if done.by else say("registers.person.nobody"),
+            )
 
 
 def _training_words(done: PersonTrained) -> str:
