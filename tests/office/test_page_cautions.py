@@ -11,6 +11,7 @@ from tests.desk.watch import crew
 from tests.paper.reading_pages import text_of
 
 from lamproom.office.authorise import authorise
+from lamproom.office.open_permit import open_permit
 from lamproom.office.pages import draft_pdf, filed_pdf, posted_pdf
 from lamproom.office.plan_hours import plan_hours
 from lamproom.permit.obstacles import Stage, barring
@@ -81,5 +82,5 @@ def test_rescue_is_no_caution_where_the_route_asks_for_none(tmp_path: Path) -> N
     one = crew.site(tmp_path)
     shorter_ways.vault(one)
     assert "no rescue plan by itself" not in words(filed_pdf(one.office, one.number))
-    other = signed(crew.draft(crew.site(tmp_path / "other")))
-    assert "no rescue plan by itself" in words(filed_pdf(other.office, other.number))
+    other = open_permit(one.office, "wet-well-2", by="P-01")
+    assert "no rescue plan by itself" in words(draft_pdf(one.office, other))
