@@ -50,6 +50,13 @@ def _parser() -> argparse.ArgumentParser:
     assess.add_argument("--json", action="store_true", help=say("cli.json"))
     assess.set_defaults(run=_assess)
 
+    # Its own --help tells of one working by its name, so argparse's gives way.
+    working = commands.add_parser("working", help=say("cli.working"), add_help=False)
+    working.add_argument("name", nargs="?", metavar="NAME")
+    working.add_argument("figures", nargs="*", metavar="KEY=FIGURE")
+    working.add_argument("-h", "--help", action="store_true", dest="explain")
+    working.set_defaults(run=_working)
+
     export = commands.add_parser("export", help=say("cli.export"), description=say("cli.export"))
     export.add_argument("target", type=Path, metavar="TARGET")
     _site(export)
@@ -150,6 +157,22 @@ def _assess(given: argparse.Namespace) -> int:
         for line in answer_words(answer):
             print(line)
     return 0 if answer.allowed else 1
+
+
+def _working(given: argparse.Namespace) -> int:
+    """Work one thing out, tell what it asks for, or list all."""
+    from lamproom.air.working_list import WORKINGS
+    from lamproom.air.workings import explained, find, told, work_out
+
+    if given.name is None:
+        print(say("cli.working_more"))
+        for entry in WORKINGS:
+            print(f"  {entry.name:<22} {entry.title()}")
+        return 0
+    entry = find(WORKINGS, given.name)
+    for line in explained(entry) if given.explain else told(work_out(entry, given.figures)):
+        print(line)
+    return 0
 
 
 def _text_of(file: str) -> str:

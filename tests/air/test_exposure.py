@@ -184,6 +184,31 @@ def test_of_two_readings_at_one_moment_the_higher_counts_and_less_than_nothing_i
     assert exposure([Stay(one, after(60), after(120))], after(120)).whole_dose == 0
 
 
+def test_up_to_one_and_a_half_intervals_a_reading_stands_and_beyond_it_is_a_gap() -> None:
+    for late, dose in ((90, 15), (91, Decimal("60.667"))):
+        one = air({0: Decimal(10), late: Decimal(40)}, 60)
+        assert exposure([Stay(one, START, after(late))], after(late)).whole_dose == dose
+        grown = air({0: Decimal(10)}, 60).add(after(late), Decimal(40))
+        assert exposure([Stay(grown, START, after(late))], after(late)).whole_dose == dose
+
+
+def test_the_time_without_readings_is_counted_from_the_middle_of_a_gap_too() -> None:
+    one = air({0: Decimal(1), 60: Decimal(1), 660: Decimal(1), 720: Decimal(1)}, 60)
+
+    def unread(a: int, b: int) -> float:
+        return exposure([Stay(one, after(a), after(b))], after(b)).unread.total_seconds()
+
+    assert [unread(a, b) for a, b in ((0, 60), (0, 360), (300, 360), (360, 700), (0, 720), (720, 780), (720, 840))] == [
+        0,
+        300,
+        60,
+        300,
+        600,
+        0,
+        60,
+    ]
+
+
 def test_the_worst_15_minutes_may_begin_at_a_rise_and_end_within_a_level() -> None:
     one = air({0: Decimal(0), 600: Decimal(100), 900: Decimal(10), 1080: Decimal(50), 4000: Decimal(0)}, 5000)
     found = exposure([Stay(one, START, after(5000))], after(5000))

@@ -109,7 +109,8 @@ def wbgt(wet_bulb: Decimal, globe: Decimal, air: Decimal | None = None) -> Worki
     value = Decimal("0.7") * wet + Decimal("0.3") * black
     if air is not None:
         value = Decimal("0.7") * wet + Decimal("0.2") * black + TENTH * within("air_celsius", air, -20, 60)
-    inputs = (of("wet_bulb", wet, "°C"), of("globe", black, "°C"), of("air_celsius", air, "°C"))
+    sun = () if air is None else (of("air_celsius", air, "°C"),)
+    inputs = (of("wet_bulb", wet, "°C"), of("globe", black, "°C"), *sun)
     return worked("wbgt", value.quantize(TENTH, ROUND_HALF_UP), "°C", inputs, "NIOSH 2016-106", showing=True)
 
 
@@ -141,8 +142,8 @@ def sealed_minutes(
         of("volume_of_space", volume_m3, "m³"),
         of("people", people),
         of("activity", activity),
-        of("carbon_dioxide", carbon_dioxide, "vol%"),
-        of("oxygen", oxygen, "vol%"),
+        *(() if carbon_dioxide is None else (of("carbon_dioxide", carbon_dioxide, "vol%"),)),
+        *(() if oxygen is None else (of("oxygen", oxygen, "vol%"),)),
     )
     source = "MSHA PIB 07-03; NAVSEA (2006)"
     return worked("sealed_minutes", min(times).quantize(WHOLE, ROUND_FLOOR), "min", inputs, source, showing=True)

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from lamproom.air.limits import PPM, Kind, Limit, limit_of
 from lamproom.air.substances import Exposure, ExposureLimit, Substance, Sure
-from lamproom.words import Sentence, sentence
+from lamproom.air.working import Input, Working, of, worked
+from lamproom.words import Sentence, say, sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,3 +83,27 @@ def _why(substance: Substance) -> Sentence:
     if substance.exposure is Exposure.NONE_EXISTS:
         return sentence("air.entry.none_exists", gas=substance.name)
     return sentence("air.entry.not_found", gas=substance.name)
+
+
+def entry_working(substance: Substance, adopted: Collection[str]) -> Working:
+    """The entry figure as a working: ppm, or the word for what is known instead.
+
+    >>> from lamproom.air.substance_table import SUBSTANCES
+    >>> str(entry_working(SUBSTANCES["toluene"], ("OSHA",)).result)
+    '200'
+    """
+    found = entry_figure(substance, adopted)
+    without = "none_exists" if found.exposure is Exposure.NONE_EXISTS else "not_found"
+    result = say(f"air.result.{without}") if found.basis is None else found.basis.ppm.value
+    inputs = (
+        of("substance", substance.name),
+        *(of("adopted", one) for one in adopted),
+        *(Input(basis_name(one), f"{one.ppm.value:f}", "ppm", _source(one)) for one in substance.limits),
+    )
+    source = found.why.say() if found.basis is None else found.basis.ppm.source
+    cautions = ", ".join(basis_name(one) for one in found.cautions) or say("air.result.none")
+    return worked("entry_figure", result, "ppm", inputs, source, cautions=cautions)
+
+
+def _source(one: ExposureLimit) -> str:
+    return f"{one.ppm.source} ({one.ppm.sure.value})"

@@ -158,8 +158,9 @@ def as_vapor(percent_lel: Decimal, vapor: str, factor: Factor | None) -> Working
     if known is not None:
         result = (percent_lel * above_zero("factor", known.factor)).quantize(TENTH, ROUND_CEILING)
     source = "" if known is None else f"{known.sheet}, {known.sheet_date.isoformat()}"
-    given = of("factor", None if known is None else known.factor, "", source)
-    inputs = (of("percent_lel", percent_lel, "% LEL"), of("vapor", vapor), given)
+    given = of("factor", say("air.result.unknown") if known is None else known.factor, "", source)
+    sheet = () if known is None else (of("sheet", known.sheet), of("sheet_date", known.sheet_date.isoformat()))
+    inputs = (of("percent_lel", percent_lel, "% LEL"), of("vapor", vapor), given, *sheet)
     return worked("as_vapor", result, "% LEL", inputs, source or say("air.result.unknown"))
 
 

@@ -84,8 +84,8 @@ def mixture_percent_lel(volumes: Mapping[str, Decimal], lels: Mapping[str, Decim
         given
         for gas, volume in volumes.items()
         for given in (
-            Input(say("air.input.volume_of", gas=gas), shown(volume), "vol%", key="volume"),
-            Input(say("air.input.lel_of", gas=gas), shown(lels[gas]), "vol%", key="lel"),
+            Input(say("air.input.volume_of", gas=gas), shown(volume), "vol%", key="volume", gas=gas),
+            Input(say("air.input.lel_of", gas=gas), shown(lels[gas]), "vol%", key="lel", gas=gas),
         )
     )
     return worked("mixture_percent_lel", share, "% LEL", inputs, LE_CHATELIER)
@@ -118,8 +118,10 @@ def inert_lel(shares: Mapping[str, Decimal], lels: Mapping[str, Decimal], inerts
             given
             for gas, part in inerts.items()
             for given in (
-                Input(say("air.input.inert_of", gas=gas), shown(part.share), "", key="inert"),
-                Input(say("air.input.coefficient_of", gas=gas), shown(part.coefficient), "", key="coefficient"),
+                Input(say("air.input.inert_of", gas=gas), shown(part.share), "", key="inert", gas=gas),
+                Input(
+                    say("air.input.coefficient_of", gas=gas), shown(part.coefficient), "", key="coefficient", gas=gas
+                ),
             )
         ),
     )
@@ -159,7 +161,7 @@ def _inputs(shares: Mapping[str, Decimal], limits: Mapping[str, Decimal], key: s
         given
         for gas, share in shares.items()
         for given in (
-            Input(say("air.input.share_of", gas=gas), shown(share), "", key="share"),
-            Input(say(f"air.input.{key}_of", gas=gas), shown(limits[gas]), "vol%", key=key),
+            Input(say("air.input.share_of", gas=gas), shown(share), "", key="share", gas=gas),
+            Input(say(f"air.input.{key}_of", gas=gas), shown(limits[gas]), "vol%", key=key, gas=gas),
         )
     )

@@ -76,7 +76,7 @@ def additive(levels: Mapping[str, tuple[Decimal, Decimal]]) -> Working:
     inputs = tuple(
         one
         for gas, (level, limit) in levels.items()
-        for one in (replace(of("level", level, "ppm"), name=gas), of("limit_of", limit, "ppm", gas=gas))
+        for one in (replace(of("level", level, "ppm"), name=gas, gas=gas), of("limit_of", limit, "ppm", gas=gas))
     )
     return worked(
         "additive", sum(parts, Decimal(0)).quantize(THOUSANDTH, ROUND_CEILING), "", inputs, "29 CFR 1910.1000(d)(2)(i)"

@@ -104,6 +104,6 @@ def _inputs(
         of("oxygen", oxygen, "vol%"),
         of("base", base, "vol%"),
         of("tolerance", tolerance, "vol%"),
-        *(Input(gas, shown(ppm), "ppm", key="measured") for gas, ppm in measured.items()),
+        *(Input(gas, shown(ppm), "ppm", key="measured", gas=gas) for gas, ppm in measured.items()),
         of("water", water, "ppm"),
     )

@@ -5,8 +5,8 @@ from __future__ import annotations
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 
 from lamproom.air.figures import shown
-from lamproom.air.working import Input, Working
-from lamproom.words import Refusal, Sentence, say, sentence
+from lamproom.air.working import Input, Working, of, within, worked
+from lamproom.words import Refusal, Sentence, sentence
 
 TENTH = Decimal("0.1")
 # 4 ft is 1.2192 m; 1.2 m keeps within it. 29 CFR 1910.146 Appendix B (4) speaks of "approximately 4 feet (1.22 m)".
@@ -14,6 +14,7 @@ SPACING = Decimal("1.2")
 # 0.3 m under the portal and 0.3 m above the liquid or sludge: common practice, no clause gives the figure.
 TOP = Decimal("0.3")
 ABOVE = Decimal("0.3")
+DEEPEST = 200
 PI = Decimal("3.14159265358979323846")
 
 
@@ -89,15 +90,7 @@ def hose_delay(hose_m: Decimal, bore_mm: Decimal, flow_l_min: Decimal) -> Workin
     """
     _check_hose(hose_m, bore_mm, flow_l_min)
     seconds = _first_arrival(hose_m, bore_mm, flow_l_min).quantize(TENTH, ROUND_CEILING)
-    return Working(
-        say("air.working.hose_delay"),
-        seconds,
-        "s",
-        say("air.formula.hose_delay"),
-        _hose_inputs(hose_m, bore_mm, flow_l_min),
-        "geometry",
-        say("air.validity.wait"),
-    )
+    return worked("hose_delay", seconds, "s", _hose_inputs(hose_m, bore_mm, flow_l_min), "geometry")
 
 
 def wait(
@@ -116,24 +109,30 @@ def wait(
     Decimal('30')
     """
     _positive("air.sampling.response", t90_s)
-    response = Input(say("air.input.response"), shown(t90_s), "s")
+    response = of("response", t90_s, "s")
     source = "29 CFR 1910.146 Appendix B (3)"
     if hose_m is None or hose_m == 0:
         seconds = t90_s.to_integral_value(ROUND_CEILING)
-        return Working(say("air.working.wait"), seconds, "s", say("air.formula.wait_diffusion"), (response,), source)
+        return worked("wait", seconds, "s", (response,), source, formula="wait_diffusion")
     turns = Decimal(flushes)
     if not turns.is_finite() or turns < 0:
         raise _refuse("air.sampling.below_zero", "air.sampling.flushes", turns)
     bore, flow = _check_hose(hose_m, bore_mm, flow_l_min)
     seconds = (_first_arrival(hose_m, bore, flow) * (1 + turns) + t90_s).to_integral_value(ROUND_CEILING)
-    inputs = (
-        *_hose_inputs(hose_m, bore, flow),
-        Input(say("air.input.flushes"), shown(turns), ""),
-        response,
-    )
-    return Working(
-        say("air.working.wait"), seconds, "s", say("air.formula.wait"), inputs, source, say("air.validity.wait")
-    )
+    inputs = (*_hose_inputs(hose_m, bore, flow), of("flushes", turns), response)
+    return worked("wait", seconds, "s", inputs, source)
+
+
+def points(depth_m: Decimal, level_depth_m: Decimal | None) -> Working:
+    """The verification points as a working: their depths in m, top first, parted by commas. Down to 200 m.
+
+    >>> points(Decimal("4.2"), Decimal("2.1")).result
+    '0.3, 1.0, 1.8'
+    """
+    within("depth", depth_m, 0, DEEPEST)
+    depths = ", ".join(shown(depth) for depth in verification_points(depth_m, level_depth_m))
+    level = () if level_depth_m is None else (of("level_depth", level_depth_m, "m"),)
+    return worked("points", depths, "m", (of("depth", depth_m, "m"), *level), "29 CFR 1910.146 Appendix B (4)")
 
 
 def _level(depth_m: Decimal, level_depth_m: Decimal | None) -> Decimal:
@@ -157,11 +156,7 @@ def _first_arrival(hose_m: Decimal, bore_mm: Decimal, flow_l_min: Decimal) -> De
 
 
 def _hose_inputs(hose_m: Decimal, bore_mm: Decimal, flow_l_min: Decimal) -> tuple[Input, ...]:
-    return (
-        Input(say("air.input.hose"), shown(hose_m), "m"),
-        Input(say("air.input.bore"), shown(bore_mm), "mm"),
-        Input(say("air.input.flow"), shown(flow_l_min), "L/min"),
-    )
+    return of("hose", hose_m, "m"), of("bore", bore_mm, "mm"), of("flow", flow_l_min, "L/min")
 
 
 def _check_hose(hose_m: Decimal, bore_mm: Decimal | None, flow_l_min: Decimal | None) -> tuple[Decimal, Decimal]:

@@ -13,8 +13,8 @@ from lamproom.words import Refusal, say, sentence
 class Input:
     """One figure that went into a working, as text with its unit; ``source`` says where it came from, if known.
 
-    ``key`` is the name under which the same working asks for it (see ``workings.py``), so that a result can be worked
-    out again from what is shown.
+    ``key`` is the name under which the same working asks for it (see ``workings.py``), and ``gas`` the gas that it
+    speaks of where there are several, so that a result can be worked out again from what is shown.
     """
 
     name: str
@@ -22,6 +22,7 @@ class Input:
     unit: str
     source: str = ""
     key: str = ""
+    gas: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +54,8 @@ class Unworkable(Refusal):
 def of(key: str, value: Decimal | int | str | None, unit: str = "", source: str = "", /, **values: str) -> Input:
     """The input ``key`` of the catalogue with its value: a figure, a word, or None for what nobody knows."""
     text = value if isinstance(value, str) else say("air.unknown") if value is None else shown(Decimal(value))
-    return Input(say(f"air.input.{key}", **values), text, unit, source, key)
+    known = "" if value is None else unit
+    return Input(say(f"air.input.{key}", **values), text, known, source, key, values.get("gas", ""))
 
 
 def worked(

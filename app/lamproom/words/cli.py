@@ -11,6 +11,10 @@ SENTENCES: dict[str, str] = {
     "cli.verify": ("is a permit's PDF genuine? Exit 0 genuine, 1 altered, 2 unreadable, 3 origin not confirmed"),
     "cli.root": "the fingerprint of the site's authority, as printed or told by the site",
     "cli.json": "answer as JSON",
+    "cli.working": "work out one figure about the air by its name, with its formula, inputs and source",
+    "cli.working_more": (
+        "lamproom working NAME KEY=FIGURE ... works one thing out; with NAME --help it tells what it asks for. Names:"
+    ),
     "cli.export": "take the whole record out as an open bundle (a folder, or a file that ends in .zip)",
     "cli.backup": "write a verified copy of the site's file under a new name",
     "cli.self_test": "try everything this program needs on this machine",
