@@ -86,7 +86,7 @@ def test_what_was_settled_before_gives_the_same_answer_as_all_of_it_again(
     one, found, now = air({order[0]: at[order[0]]}, step), None, max(order[0], spell[0])
     for s in order:
         one = one.add(after(s), at[s])
-        now = max(now, s)
+        now = max(now, s) + data.draw(st.sampled_from((0, 0, 1, 400)))
         stays = [Stay(one, after(a), after(b) if b <= now else None) for a, b in _pairs(spell) if a <= now]
         found = exposure(stays, after(now), found)
         fresh = exposure([Stay(_again(one), stay.since, stay.until) for stay in stays], after(now))
@@ -250,6 +250,10 @@ def test_time_above_a_ceiling_in_all_and_in_any_window() -> None:
     assert minutes_above(stays, Decimal(25), after(28800), timedelta(hours=1)).result == 5
     assert minutes_above(stays, Decimal(25), after(28800), timedelta(hours=2)).result == 10
     assert minutes_above(stays, Decimal(30), after(28800)).result == 0
+    windows = [minutes_above(stays, Decimal(25), after(28800), w).inputs[1].value for w in (None, timedelta(hours=1))]
+    assert windows == ["480.000", "60.000"]
+    later = [Stay(one, after(60), after(900)), Stay(one, after(7200))]
+    assert minutes_above(later, Decimal(25), after(28800)).inputs[1].value == "479.000"
 
 
 def test_leave_by_is_when_the_limit_is_reached_at_the_last_level() -> None:
@@ -264,8 +268,20 @@ def test_leave_by_is_when_the_limit_is_reached_at_the_last_level() -> None:
     assert leave_by_short_term(stays, after(3600), Decimal(10)).working.result == 0
     never = leave_by_short_term(stays, after(3600), Decimal(71))
     assert (never.working.result, never.at) == ("not reached at this level", None)
+    assert [one.value for one in short.working.inputs] == ["150.000", "70", "30", "15"]
     out = leave_by([Stay(one, START, after(600))], after(3600), Decimal(35))
     assert out.at is None
+
+
+def test_the_limit_may_be_reached_while_old_high_air_is_still_within_the_15_minutes() -> None:
+    """The last 15 min hold 5 x 100 + 5 x 40 = 700, and 40 more come each minute while nothing yet goes out."""
+    one = air({0: Decimal(0), 600: Decimal(100), 900: Decimal(40)}, 600)
+    found = leave_by_short_term([Stay(one, START)], after(1200), Decimal(54))
+    assert (found.working.result, found.at) == (2, after(1320))  # (810 - 700) / 40 = 2.75 min
+    never = leave_by_short_term([Stay(one, START)], after(1200), Decimal(61))
+    assert never.at is None  # at most 700 + 5 x 40 = 900, a mean of 60
+    exactly = leave_by_short_term([Stay(one, START)], after(1200), Decimal(60))
+    assert exactly.working.result == 5
 
 
 @given(readings, ppm.filter(lambda v: v > 0), st.integers(0, 1200))

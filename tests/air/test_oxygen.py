@@ -3,6 +3,7 @@
 from decimal import Decimal
 
 import pytest
+from fluids import ATMOSPHERE_1976
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -74,6 +75,14 @@ def test_partial_pressure_stands_beside_this_places_own_fresh_air_and_never_allo
     assert "never allows an entry" in working.validity
     with pytest.raises(Unworkable, match="air pressure must be more than 0"):
         partial_pressure(BASE, Decimal(0))
+
+
+@given(st.integers(0, 110_000).map(lambda n: Decimal(n) / 10))
+def test_the_standard_atmosphere_agrees_with_an_open_library(altitude: Decimal) -> None:
+    """`fluids.ATMOSPHERE_1976` at any altitude up to 11 km, to 0.1 Pa and its rounding."""
+    ours = standard_pressure(altitude)
+    assert abs(float(ours.result) - ATMOSPHERE_1976(float(altitude)).P) <= 0.11
+    assert Decimal(ours.result).as_tuple().exponent == -1
 
 
 @pytest.mark.parametrize("outside", ["-1", "11001", "NaN"])

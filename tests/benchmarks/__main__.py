@@ -9,7 +9,7 @@ from tempfile import TemporaryDirectory
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
-from tests.benchmarks import drawing, opening, recording, starting
+from tests.benchmarks import drawing, exposing, opening, recording, starting
 
 
 def main() -> int:
@@ -23,6 +23,9 @@ def main() -> int:
             print(line, flush=True)
         lines.append(drawing.measure(place / "machine").line())
         print(lines[-1], flush=True)
+        for line in exposing.measure():
+            lines.append(line)
+            print(line, flush=True)
     return 1 if any("MISSED" in line for line in lines) else 0
 
 

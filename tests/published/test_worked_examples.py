@@ -15,10 +15,12 @@ from lamproom.air.flammable_mixture import (
     mixture_uel,
 )
 from lamproom.air.limiting_oxygen import MEASURED, estimated_oxygen, limiting_oxygen, old_tube_oxygen
+from lamproom.air.limits import Kind, Standing, judge, limit_of
 from lamproom.air.oxygen import partial_pressure, standard_pressure, unaccounted
 from lamproom.air.sampling import hose_delay, verification_points
 from lamproom.air.substance_table import SUBSTANCES
 from lamproom.air.substances import relative_density
+from lamproom.air.units import molar_volume, ppm_to_mg
 from lamproom.air.warm_space import bulletin_factor, burgess_wheeler, warm_lel
 
 
@@ -163,6 +165,23 @@ def test_the_standard_atmosphere(altitude: int, pascal: str) -> None:
 def test_partial_pressure_at_sea_level(oxygen: str, mmhg: int) -> None:
     """NIOSH 80-106, classes A, B and C: 122, 148 and 163 mmHg (from memory; arithmetic agrees)."""
     assert partial_pressure(Decimal(oxygen), Decimal(101325)).result == mmhg
+
+
+def test_fresh_air_at_610_meters_is_as_thin_as_the_least_oxygen_at_the_sea() -> None:
+    """A trade journal of 2017 and a review of 2009: at 610 m (2000 ft) fresh air (20.946 %) holds 148.0 mmHg of oxygen,
+    as 19.5 % does at sea level (148.2). It is a caution: OSHA's letter of 2007-04-02 keeps to percent."""
+    high = partial_pressure(Decimal("20.946"), Decimal(standard_pressure(Decimal(610)).result))
+    assert high.result == partial_pressure(Decimal("19.5"), Decimal(101325)).result == 148
+
+
+def test_a_limit_in_ppm_is_compared_unchanged_at_altitude() -> None:
+    """Canadian Centre for Occupational Health and Safety: a limit in mg/m³ is a fixed amount, and the same ppm is less
+    of it in thin air; OSHA compares at 25 C and 760 mmHg. So a reading in ppm meets a limit in ppm as it is."""
+    sea, high = (molar_volume(Decimal(25), Decimal(pascal)).result for pascal in ("101325", "84559.7"))
+    at_sea, up_high = (ppm_to_mg(Decimal(35), Decimal("28.010"), Decimal(v)).result for v in (sea, high))
+    assert abs(Decimal(up_high) / Decimal(at_sea) - Decimal("84559.7") / 101325) < Decimal("0.0001")
+    limit = limit_of(Kind.TOXIC, "carbon monoxide", "ppm", None, Decimal(35), "site rule")
+    assert judge(limit, Decimal(35)) is Standing.OUTSIDE
 
 
 @pytest.mark.parametrize(

@@ -19,7 +19,6 @@ from lamproom.air.working import Unworkable, Working, of, within, worked
 from lamproom.air.worst_window import SoFar, Time, dose, grown, highest, still_holds
 from lamproom.words import say, sentence
 
-SHORT = 15 * 60_000
 MINUTE = 60_000
 THOUSANDTH = Decimal("0.001")
 
