@@ -8,9 +8,10 @@ from datetime import UTC, datetime, timedelta
 from decimal import Decimal
 from statistics import median
 
+from tests.benchmarks.floors import timed
+
 from lamproom.air.exposure import Exposure, Stay, exposure
 from lamproom.air.series import Series, logged
-from tests.benchmarks.floors import timed
 
 START = datetime(2026, 3, 2, 12, 0, tzinfo=UTC)
 SECOND = timedelta(seconds=1)

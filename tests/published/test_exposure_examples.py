@@ -5,7 +5,7 @@ from decimal import Decimal
 
 import pytest
 
-from lamproom.air.exposure import Stay, exposure, minutes_above
+from lamproom.air.exposure import Stay, exposure, highest_mean, minutes_above
 from lamproom.air.long_shifts import daily_limit, lead_limit, weekly_limit
 from lamproom.air.means import additive, rest_of_shift, shift_mean
 from lamproom.air.series import series
@@ -79,11 +79,13 @@ def test_any_fifteen_minutes_and_not_the_quarters_of_the_clock() -> None:
 
 
 def test_a_ceiling_may_be_judged_as_a_mean_of_the_regimes_own_minutes() -> None:
-    """29 CFR 1910.1000(a)(1): without an instant reading a ceiling is a 15-minute mean. The minutes above a ceiling
-    in a window of the regime's own length are asked for by that length (Michigan: 5 min for carbon monoxide)."""
+    """29 CFR 1910.1000(a)(1): without an instant reading a ceiling is a 15-minute mean. Michigan (memo, 2014) judges
+    its 200 ppm of carbon monoxide as a 5-minute mean: 4 min at 210 and 1 at 20 are 172."""
     air = series("carbon monoxide", [(START, Decimal(210)), (START + 4 * MINUTE, Decimal(20))], 4 * MINUTE)
     stays = [Stay(air, START, START + 60 * MINUTE)]
     assert minutes_above(stays, Decimal(200), START + 60 * MINUTE, 5 * MINUTE).result == 4
+    assert highest_mean(stays, START + 60 * MINUTE, 5 * MINUTE).result == 172
+    assert highest_mean(stays, START + 60 * MINUTE, 4 * MINUTE).result == 210
     assert exposure(stays, START + 60 * MINUTE).short_term.result < 200
 
 

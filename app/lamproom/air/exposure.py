@@ -91,6 +91,18 @@ def exposure(stays: Sequence[Stay], until: datetime, before: Exposure | None = N
     )
 
 
+def highest_mean(stays: Sequence[Stay], until: datetime, window: timedelta) -> Working:
+    """The highest mean over any ``window``, ppm: for ceilings that a regime judges as a mean of its own length.
+
+    Source: 29 CFR 1910.1000(a)(1), 15 min where no instant reading is feasible; a state may take another.
+    """
+    end, wide = milliseconds(until), window // MILLISECOND
+    times = cut_at(stays, end)
+    start = min(time.since for time in times)
+    worst = grown(SoFar(times, start, 0, start, 0), times, end, wide).worst
+    return _named("highest_mean", dose_mean(ppm_min(worst), Decimal(wide) / MINUTE))
+
+
 def minutes_above(stays: Sequence[Stay], ceiling: Decimal, until: datetime, window: timedelta | None = None) -> Working:
     """How long the level stood above a ceiling, in minutes rounded up to 0.01: the whole time, or the most in any
     ``window``. For limits with an allowed excursion, such as 10 min in a shift (Table Z-2) or 5 min in any 3 h.

@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from lamproom.air import long_shifts, means, rebound, trend, ventilation
 from lamproom.air.decay import Decay, Going, Timed, decay, time_to
-from lamproom.air.exposure import Exposure, Stay, exposure, minutes_above
+from lamproom.air.exposure import Exposure, Stay, exposure, highest_mean, minutes_above
 from lamproom.air.leave_by import minutes_to_limit
 from lamproom.air.series import series
 from lamproom.air.working import Working, worked
@@ -47,6 +47,10 @@ def _stay(given: Given) -> Stay:
 
 def _exposure(given: Given) -> Exposure:
     return exposure([_stay(given)], _moment(given["until"]))
+
+
+def _highest_mean(given: Given) -> Working:
+    return highest_mean([_stay(given)], _moment(given["until"]), timedelta(milliseconds=int(given["window"] * 60_000)))
 
 
 def _above(given: Given) -> Working:
@@ -96,6 +100,12 @@ EXPOSURE = (
         _SERIES,
         lambda g: _exposure(g).short_term,
         ("reading=0:10", "reading=10:50", "reading=20:10", "until=20", "every=10"),
+    ),
+    Entry(
+        "highest_mean",
+        (*_SERIES, figure("window", "min")),
+        _highest_mean,
+        ("reading=0:10", "reading=10:50", "reading=20:10", "until=20", "every=10", "window=12"),
     ),
     Entry(
         "shift",

@@ -52,8 +52,10 @@ def grown(old: SoFar, times: tuple[Time, ...], end: int, window: int = SHORT) ->
     """What was settled, and what came after it up to ``end``."""
     if end <= old.settled:
         return replace(old, times=times)
-    ends = _ends(times, old.settled, end, window)
-    held = dose(times, np.concatenate((ends, ends - window)))
+    # What was over before any window that is looked at is the same at both of its ends.
+    late = tuple(time for time in times if time.until > old.settled - window) or times[:1]
+    ends = _ends(late, old.settled, end, window)
+    held = dose(late, np.concatenate((ends, ends - window)))
     doses = held[: len(ends)] - held[len(ends) :]
     at = int(np.argmax(doses))
     better = int(doses[at]) > old.worst
@@ -62,31 +64,36 @@ def grown(old: SoFar, times: tuple[Time, ...], end: int, window: int = SHORT) ->
         end,
         int(doses[at]) if better else old.worst,
         int(ends[at]) if better else old.worst_end,
-        max(old.highest, *(highest(time, old.settled, end) for time in times)),
+        max(old.highest, *(highest(time, old.settled, end) for time in late)),
     )
 
 
 def _ends(times: tuple[Time, ...], after: int, end: int, window: int) -> Whole:
-    """The ends that a worst window can have: a window's dose only turns where one of its ends meets a new level."""
+    """The ends that a worst window can have: its dose is greatest where it ends at a fall or begins at a rise."""
     turns = [np.array([end], dtype=np.int64)]
     for time in times:
-        readings, since, until = time.air.times, time.since, time.until
+        air, since, until = time.air, time.since, time.until
         edges = np.array([since, until, since + window, until + window], dtype=np.int64)
         turns.append(edges[(edges > after) & (edges <= end)])
         for shift in (0, window):
             low, high = max(since, after - shift), min(until, end - shift)
-            a, b = np.searchsorted(readings, (low, high), side="right")
-            turns.append(readings[a : max(a, b)] + shift)
+            a, b = (max(int(k), 1) for k in np.searchsorted(air.times, (low, high), side="right"))
+            step = air.levels[a:b] - air.levels[a - 1 : max(b - 1, a - 1)]
+            turns.append(air.times[a:b][step > 0 if shift else step < 0] + shift)
+        first = int(air.times[0])  # before it the first reading counts, and after it perhaps a gap
+        turns.append(np.array([one for one in (first, first + window) if after < one <= end], dtype=np.int64))
     return np.concatenate(turns)
 
 
 def dose(times: tuple[Time, ...], at: Whole) -> Whole:
     """The dose of all stays up to each moment, in thousandths of ppm x ms."""
     whole = np.zeros(len(at), dtype=np.int64)
-    for time in times:
-        inside = np.append(np.minimum(np.maximum(at, time.since), time.until), time.since)
-        doses = time.air.dose(inside)
-        whole += doses[:-1] - doses[-1]
+    for air in {id(time.air): time.air for time in times}.values():
+        edges = [edge for time in times if time.air is air for edge in (time.since, time.until)]
+        doses = air.dose(np.concatenate((at, np.array(edges, dtype=np.int64))))
+        upto, held = doses[: len(at)], doses[len(at) :].tolist()
+        for start, end in zip(held[::2], held[1::2], strict=True):
+            whole += np.minimum(np.maximum(upto, start), end) - start
     return whole
 
 

@@ -204,6 +204,12 @@ SENTENCES: dict[str, str] = {
         "The worst 15 minutes that there were, at any time. Upper estimate from readings of the space, not personal "
         "sampling; between readings the higher neighbor counts."
     ),
+    "air.working.highest_mean": "Highest mean over a window",
+    "air.formula.highest_mean": "the most that any window of that length held ÷ its minutes",
+    "air.validity.highest_mean": (
+        "For a ceiling that a rule judges as a mean. Upper estimate from readings of the space; between readings the "
+        "higher neighbor counts."
+    ),
     "air.working.shift": "Shift mean over 8 hours",
     "air.validity.shift": (
         "The divisor is 8 hours whatever the length of the shift. Upper estimate from readings of the space, not "
