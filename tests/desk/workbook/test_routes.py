@@ -6,9 +6,11 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication, QLabel
+from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel
 from tests.desk.workbook.by_hand import ByHand
 
+from lamproom.desk.parts.rail import Rail
+from lamproom.desk.signs import Sign
 from lamproom.office.end_permit import end_permit
 from lamproom.office.open_permit import open_permit
 from lamproom.permit import events as e
@@ -67,6 +69,16 @@ def test_rescue_and_the_attendant_are_said_not_to_be_asked_on_the_shorter_ways(h
     hand.show("people")
     assert say("sheets.people.not_asked", way=way) in words(hand)
     assert hand.hidden("workbook.people.attendant.P-02")
+
+
+@pytest.mark.parametrize("route", ["alternate", "reclassified"])
+def test_no_tick_stands_beside_what_is_not_asked_on_this_way_in(hand: ByHand, route: e.Route) -> None:
+    on_route(hand, route)
+    hand.show("hazards")
+    rail = hand.screen.findChild(Rail)
+    rows = {row.shown.key: row.shown for row in rail.findChildren(QAbstractButton)}
+    assert rows["rescue"].state == say("workbook.not_asked")
+    assert rows["rescue"].sign is Sign.EQUAL
 
 
 def test_a_lock_box_is_recorded_with_its_point_and_may_stay_empty(hand: ByHand) -> None:

@@ -21,7 +21,7 @@ WIDTH, ROW = 252, 66
 
 @dataclass(frozen=True, slots=True)
 class SheetRow:
-    """One sheet: key, name, sign (NOT_STARTED, SOME_OPEN, WITHIN) and its words ("2 open", "complete 08:41")."""
+    """One sheet: key, name, sign (NOT_STARTED, SOME_OPEN, WITHIN, EQUAL) and its words ("2 open", "complete 08:41")."""
 
     key: str
     name: str

@@ -18,7 +18,7 @@ _STATES = {
     "ended": Sign.ENDED,
     "closed": Sign.CLOSED_OUT,
 }
-_STANDINGS = {"none": Sign.NOT_STARTED, "some": Sign.SOME_OPEN, "complete": Sign.WITHIN}
+_STANDINGS = {"none": Sign.NOT_STARTED, "some": Sign.SOME_OPEN, "complete": Sign.WITHIN, "not-asked": Sign.EQUAL}
 
 
 def sign_of(state: str) -> Sign:
@@ -27,5 +27,5 @@ def sign_of(state: str) -> Sign:
 
 
 def sign_of_sheet(standing: str) -> Sign:
-    """The sign of a sheet: not started, some open, complete."""
+    """The sign of a sheet: not started, some open, complete; neutral where nothing is asked of it."""
     return _STANDINGS[standing]

@@ -18,7 +18,7 @@ from lamproom.permit.timing import retest
 from lamproom.permit.words import State, clock, state_of
 from lamproom.words import say, say_count
 
-Standing = Literal["none", "some", "complete"]
+Standing = Literal["none", "some", "complete", "not-asked"]
 
 _SHEET_OF: dict[type[Event], str] = {
     e.WorkDescribed: "space",
@@ -242,7 +242,7 @@ def _way(permit: Permit) -> tuple[str, ...]:
 def _sheet(key: str, count: int, last: str, asked: bool = True) -> SheetView:
     name = say(f"workbook.sheet.{key}")
     if not asked and not count:
-        return SheetView(key, name, "complete", say("workbook.not_asked"))
+        return SheetView(key, name, "not-asked", say("workbook.not_asked"))
     if count:
         return SheetView(key, name, "some" if last else "none", say_count("workbook.open", count))
     # What is said of a hazard is that somebody looked at it; that its control stands is recorded elsewhere.
