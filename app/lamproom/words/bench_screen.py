@@ -57,6 +57,7 @@ SENTENCES: dict[str, str] = {
     "bench_screen.act.service": "Service",
     "bench_screen.sensors": "Sensors and last bump test",
     "bench_screen.column.sensor": "Sensor",
+    "bench_screen.column.unit": "Unit",
     "bench_screen.column.gas": "Gas",
     "bench_screen.column.read": "Read",
     "bench_screen.column.share": "Share",

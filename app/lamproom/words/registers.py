@@ -227,6 +227,7 @@ SENTENCES: dict[str, str] = {
     "registers.space.unisolable_why": "If not: what cannot, and why",
     "registers.space.all_isolable": "nothing; every source can",
     "registers.space.ventilation": "Is ventilation needed?",
+    "registers.space.depth_m": "{depth} m",
     "registers.space.retest": "Depths tested again during work",
     "registers.space.retest_depth": "Depth",
     "registers.space.add_depth": "Another depth",

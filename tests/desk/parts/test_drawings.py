@@ -149,6 +149,20 @@ def trend_view(minutes, **more):
     return TrendView("Hydrogen sulfide", "ppm", points, (0, 15), ((10.0, "10"),), 0, 7200, 900, **more)
 
 
+def test_signs_of_people_who_went_in_minutes_apart_do_not_cover_one_another(stand):
+    plot = Trend()
+    stand(plot, size=(330, 250))
+    many = tuple((m * 60.0, Sign.GO_IN if m % 2 else Sign.GO_OUT, "Teo") for m in (61, 60, 63, 62, 118, 119, 120))
+    plot.set_view(trend_view([0, 60, 120], moves=many))
+    places = [x for x, _sign in plot.moves()]
+    assert len(places) == 7
+    assert all(b - a >= 18 for a, b in itertools.pairwise(places))
+    assert places[0] > 60 and places[-1] <= plot.width()
+    plot.set_view(trend_view([0, 60, 120], moves=many * 5))
+    places = [x for x, _sign in plot.moves()]
+    assert places[0] > 60 and len(places) < 35
+
+
 def test_the_line_breaks_where_a_gap_is_longer_than_one_and_a_half_intervals(stand):
     view = trend_view([0, 15, 37, 60])
     assert [(a.text, b.text) for a, b in view.gaps()] == [("37", "60")]

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QAbstractButton, QWidget
 from tests.desk.watch import crew
 from tests.desk.watch.conftest import Station
 
+from lamproom.desk.parts.button import Kind
 from lamproom.desk.theme import Theme
 from lamproom.desk.watch.zones import zones
 from lamproom.office.begin_break import begin_break
@@ -76,7 +77,23 @@ def test_the_state_has_its_word_and_the_nine_things_stand_in_it(station: Make, l
     one = station(live)
     assert one.word().startswith(word)
     for name in NINE:
-        assert one.part(f"watch.{name}").isVisible()
+        # While everyone is called out the means stand once, with the words to say.
+        called = name == "rescue" and word == "EVERYONE OUT"
+        assert one.part("watch.call" if called else f"watch.{name}").isVisible()
+
+
+def test_while_everyone_is_called_out_rescue_stands_once_and_nothing_near_evacuate_takes_a_press(
+    station: Make,
+) -> None:
+    """10 mm at 4.9 px a millimeter between EVACUATE and the next thing that a finger can press."""
+    one = station(outside)
+    assert "radio" in one.part("watch.call").accessibleName() and not one.shown("watch.rescue")
+    assert one.watch.keys["reading"].kind is Kind.PLAIN
+    near = one.part("watch.evacuate").geometry().adjusted(-49, -49, 49, 49)
+    for x in range(near.left(), min(near.right(), one.watch.width() - 1), 10):
+        for y in range(near.top(), min(near.bottom(), one.watch.height() - 1), 10):
+            hit = one.watch.childAt(x, y)
+            assert hit is None or not isinstance(hit, QAbstractButton) or hit.objectName() == "watch.evacuate"
 
 
 @pytest.mark.parametrize("panel", ["reading", "log", "more", "conditions", "relieve", "end", "determine", "note"])

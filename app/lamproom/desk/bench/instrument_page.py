@@ -26,7 +26,7 @@ _PAGES: dict[str, type[CheckPage] | type[BumpPage] | type[CalibrationPage] | typ
     "calibrate": CalibrationPage,
     "service": ServicePage,
 }
-_HEADS = ("sensor", "gas", "read", "share", "accept", "alarm", "alarm_at")
+_HEADS = ("sensor", "unit", "gas", "read", "alarm_at", "share", "accept", "alarm")
 
 
 class InstrumentPage(QWidget):
@@ -198,9 +198,18 @@ def _sensors(lines: tuple[SensorLine, ...]) -> QWidget:
             sign = Sign.WITHIN if line.passed else Sign.REFUSED
             word = say("bench_screen.passed" if line.passed else "bench_screen.failed")
             grid.addWidget(SignLabel(sign, word, 18), row, 0)
-        cells = (line.name, line.applied, line.read, line.share, line.accept, line.seconds, line.alarm_at)
+        cells = (
+            line.name,
+            line.unit,
+            line.applied,
+            line.read,
+            line.alarm_at,
+            line.share,
+            line.accept,
+            line.seconds,
+        )
         for column, text in enumerate(cells):
-            grid.addWidget(_cell(text, column, column in (0, 3), Role.TEXT), row, column + 1)
+            grid.addWidget(_cell(text, column, _HEADS[column] in ("sensor", "share"), Role.TEXT), row, column + 1)
     return table
 
 

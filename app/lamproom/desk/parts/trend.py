@@ -9,12 +9,15 @@ from PySide6.QtGui import QFontMetricsF, QKeyEvent, QMouseEvent, QPainter, QPain
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from lamproom.desk.fonts import letter
+from lamproom.desk.parts.depth_scale import spread
 from lamproom.desk.parts.strokes import edge_pen, hatch
 from lamproom.desk.signs import Sign, draw_sign
 from lamproom.desk.theme import Letter, Look, Role, look_of
 from lamproom.words import say
 
 _TOP, _BOTTOM, _RIGHT = 34.0, 52.0, 32.0
+_SIDE, _LABEL = 18.0, 62.0
+"""The side of a sign of someone going in or out, and the room of the words before them."""
 _AXIS = 16.0
 """Between the axis and the first mark, so that no sign stands on the numbers."""
 
@@ -259,6 +262,17 @@ class Trend(QWidget):
             return
         painter.setFont(letter(look, Letter.SMALL))
         painter.setPen(look.colour(Role.TEXT))
-        painter.drawText(QRectF(2, self.height() - 25, 60, 22), Qt.AlignmentFlag.AlignVCenter, say("desk.in_out"))
-        for at, sign, _words in view.moves:
-            draw_sign(painter, QRectF(self._x(at) - 9, self.height() - 23, 18, 18), sign, look.theme)
+        painter.drawText(
+            QRectF(2, self.height() - 25, _LABEL - 2, 22), Qt.AlignmentFlag.AlignVCenter, say("desk.in_out")
+        )
+        for x, sign in self.moves():
+            draw_sign(painter, QRectF(x - _SIDE / 2, self.height() - 23, _SIDE, _SIDE), sign, look.theme)
+
+    def moves(self) -> list[tuple[float, Sign]]:
+        """The middle of each sign of someone going in or out. Those minutes apart stand beside one another, as near to
+        their moment as they fit; where not all fit, the newest do."""
+        low, high, apart = _LABEL + _SIDE / 2, self.width() - _SIDE / 2, _SIDE + 2
+        made = sorted(self._view.moves if self._view is not None else (), key=lambda move: move[0])
+        made = made[-max(1, int((high - low) / apart) + 1) :]
+        places = spread([self._x(at) for at, _sign, _words in made], apart, low, high)
+        return [(x, sign) for x, (_at, sign, _words) in zip(places, made, strict=True)]

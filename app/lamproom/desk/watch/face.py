@@ -104,7 +104,7 @@ class Face(QWidget):
         self.rescue.show_rescue(view.rescue)
         self.call.show_call(*view.call)
         self.strip.show_view(view, lost)
-        self.gases.show_gases(view.gases, view.gases_words, mode != "calm")
+        self.gases.show_gases(view.gases, view.gases_words, mode != "calm", mode != "out")
         self.stands.set_obstacles(obstacle_rows(view.obstacles))
         crowd = None if before is None else len(before.people)
         if (mode, waits_for, crowd) != (self.mode, self.waits_for, len(view.people)) or before is None:
@@ -170,7 +170,8 @@ class Face(QWidget):
             first.set_words(acts or say("watch.key.reading"), "F2", Sign.TICK if acts else Sign.PLUS)
             second.set_words(say("watch.key.leave"), say("watch.key.leave_below"), Sign.CROSS)
         there = view is not None
-        over = view is not None and view.state in (State.ENDED, State.CLOSED)
+        # Nobody is to read first where the permit is over or everyone comes out.
+        over = view is not None and view.state in (State.ENDED, State.CLOSED, State.OUT)
         first.set_kind(Kind.PLAIN if over and not acts else Kind.MAIN)
         first.set_available(there and (acts is not None or (view is not None and view.state is not State.CLOSED)))
         second.set_available(there)

@@ -81,7 +81,8 @@ class GasTile(QAbstractButton):
         roomy = self.width() >= UNITS
         age = row.age if roomy else row.passed
         beside = say("watch.spot_age", spot=row.spot, age=age) if age and row.spot else row.spot or row.direction
-        return (row.name, row.limit if roomy and not age else row.bounds, "", "", beside)
+        whole = roomy and (not age or self.height() >= THREE_LINES)
+        return (row.name, row.limit if whole else row.bounds, "", "", beside)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Fill only when it lies outside; dashes when it is old."""
@@ -146,21 +147,25 @@ class GasTile(QAbstractButton):
         ink = over or look.colour(Role.TEXT)
         _name, limit, _place, _direction, beside = self.drawn()
         arrow = 24.0 if row.direction_sign else 0.0
-        figure, upper = w * 0.56, h * 0.56
+        three = h >= THREE_LINES
+        figure, upper = w * 0.56, h * (0.46 if three else 0.56)
         write(painter, look, QRectF(10, 2, figure - 14, upper - 2), row.name, Letter.BODY, bold=True, colour=ink)
-        left = 10.0
+        left, high = 10.0, h - upper - 3
+        line = high / 2 if three else high
         if row.figure and not row.stale_tick:
             left = 34.0
-            draw_sign(painter, QRectF(10, h * 0.76 - 9, 18, 18), Sign[row.sign], look.theme, over)
+            draw_sign(painter, QRectF(10, upper + line / 2 - 9, 18, 18), Sign[row.sign], look.theme, over)
         # The limit keeps its place in every state; where and how old stand beside it. Each has its share of the room,
         # so that both have the same letters.
-        wide, high = w - left - 18, h - upper - 3
-        share = wide * _share(look, limit, beside)
-        write(painter, look, QRectF(left, upper, share, high), limit, Letter.TABLE, colour=ink)
-        room = QRectF(left + share + 8, upper, wide - share, high)
-        write(painter, look, room, beside, Letter.TABLE, bold=True, align=RIGHT, colour=ink)
+        wide = w - left - 18
+        share = wide if three else wide * _share(look, limit, beside)
+        write(painter, look, QRectF(left, upper, share, line), limit, Letter.TABLE, colour=ink)
+        room = QRectF(left + share + 8, upper, wide - share, line)
+        if three:
+            room = QRectF(left, upper + line, wide, line)
+        write(painter, look, room, beside, Letter.TABLE, bold=True, align=LEFT if three else RIGHT, colour=ink)
         room = QRectF(figure, 2, w - figure - 10 - arrow, upper)
-        size = 34 if len(row.figure) < 6 else 22
+        size = (34 if h < 80 else 46) if len(row.figure) < 6 else 22
         write(painter, look, room, row.figure or "–", size, bold=True, align=RIGHT, colour=ink, fixed=True)
         if row.direction_sign:
             draw_sign(painter, QRectF(w - 28, upper / 2 - 8, 18, 18), Sign[row.direction_sign], look.theme, ink)
@@ -186,8 +191,10 @@ class GasPane(QWidget):
         self._small = False
         self._words = ""
 
-    def show_gases(self, rows: tuple[GasRow, ...], words: str, small: bool) -> None:
-        """Show these. ``words`` (last reading, how long ago) stand above small tiles."""
+    def show_gases(self, rows: tuple[GasRow, ...], words: str, small: bool, plotted: bool = True) -> None:
+        """Show these. ``words`` (last reading, how long ago) stand above small tiles. Not ``plotted``: there is no
+        plot to choose for, and a finger that misses EVACUATE presses nothing."""
+        self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents, not plotted)
         if (rows, words, small) == (self._rows, self._words, self._small):
             return
         placed = len(rows) == len(self._rows) and small == self._small

@@ -65,7 +65,8 @@ def zones(width: int, height: int, mode: str, crowd: int) -> Zones:
     gases_high = TILE if panel else below - tiles
     gases = QRect(air, tiles, AIR, gases_high)
     if out:
-        gases = QRect(call_left, below - 152, right - call_left, 152)
+        # Rescue stands with the words to say; the figures take its place below them.
+        gases = QRect(call_left, below - 152, right - call_left, 152 + GAP + STRIP)
     return Zones(
         head=QRect(MARGIN, 2 if height < 790 else 8, wide, HEAD),
         band=QRect(MARGIN, top, wide, band),
@@ -75,8 +76,8 @@ def zones(width: int, height: int, mode: str, crowd: int) -> Zones:
         people=QRect(MARGIN, middle, people_wide, below - middle),
         trend=empty if panel or many or out else QRect(lane, middle, reach - lane, below - middle),
         call=QRect(call_left, tiles, right - call_left, below - 152 - GAP - tiles) if out else empty,
-        strip=QRect(MARGIN, strip, PEOPLE if panel else reach - MARGIN, STRIP),
-        rescue=QRect(air, strip, AIR, STRIP),
+        strip=QRect(MARGIN, strip, PEOPLE if panel else (call_left - GAP if out else reach) - MARGIN, STRIP),
+        rescue=empty if out else QRect(air, strip, AIR, STRIP),
         panel=_panel(mode, lane, middle, right, below),
         point=QRect(air, tiles, right - KEYPAD - GAP - air, TILE) if mode == "reading" else empty,
         pad=QRect(right - KEYPAD, tiles, KEYPAD, 356) if mode == "reading" else empty,

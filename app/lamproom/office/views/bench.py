@@ -25,6 +25,7 @@ from lamproom.bench.readiness import Readiness, readiness
 from lamproom.bench.rules import BenchRules
 from lamproom.bench.state import Instrument
 from lamproom.office.office import Office
+from lamproom.office.views.spans import until_words
 from lamproom.office.views.typed import Filled, Typed, day_words
 from lamproom.permit.form import Form
 from lamproom.permit.words import clock
@@ -180,7 +181,7 @@ def _by_need(found: Iterable[tuple[Instrument, Readiness]]) -> list[tuple[Instru
 
 def _line(office: Office, one: Instrument, ready: Readiness, now: datetime, assigned: str) -> InstrumentLine:
     mend = mend_of(ready)
-    state = _until_words(office, ready.until, now) if ready.until is not None else _first_words(ready)
+    state = until_words(ready.until, now, office.zone) if ready.until is not None else _first_words(ready)
     return InstrumentLine(
         one.id,
         sees_words(one),
@@ -204,13 +205,6 @@ def mend_of(ready: Readiness) -> Mend | None:
 
 def _first_words(ready: Readiness) -> str:
     return say(f"bench_screen.short.{ready.unfit[0].code}") if ready.unfit else say("bench_screen.short.none")
-
-
-def _until_words(office: Office, until: datetime, now: datetime) -> str:
-    local, today = until.astimezone(office.zone), now.astimezone(office.zone).date()
-    if local.date() == today:
-        return clock(until, office.zone)
-    return say("bench_screen.day_clock", day=f"{local.day} {local.strftime('%b')}", clock=clock(until, office.zone))
 
 
 def sees_words(one: Instrument) -> str:
@@ -254,7 +248,7 @@ def instrument_view(office: Office, id: str) -> InstrumentView:
         ready=ready.ready,
         out_of_service=one.out_of_service is not None,
         state=(
-            say("bench_screen.ready_until", until=_until_words(office, ready.until, now))
+            say("bench_screen.ready_until", until=until_words(ready.until, now, office.zone))
             if ready.until is not None
             else say("bench_screen.not_ready")
         ),
@@ -308,7 +302,7 @@ def _sensor_line(sensor: Sensor, one: Instrument, rules: BenchRules) -> SensorLi
         sensor.gas,
         gas_words(sensor.gas),
         sensor.unit,
-        f"{result.applied} {sensor.unit}",
+        result.applied,
         result.reading,
         _share(test, result),
         say("bench_screen.accept", low=str(rules.accept_low), high=str(rules.accept_high))

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime
-from zoneinfo import ZoneInfo
 
 from lamproom.bench.readiness import readiness
 from lamproom.bench.rules import BenchRules
 from lamproom.office.office import Office
-from lamproom.permit.words import clock, day_and_clock
+from lamproom.office.views.spans import until_words
 from lamproom.words import say
 
 USUAL_FORM = "us-general-industry"
@@ -28,16 +27,6 @@ class InstrumentLine:
     why: str
     note: str
     until: datetime | None
-
-
-def _until(until: datetime, at: datetime, zone: ZoneInfo) -> str:
-    """A clock time today or tomorrow; a day beyond."""
-    days = (until.astimezone(zone).date() - at.astimezone(zone).date()).days
-    if days == 0:
-        return clock(until, zone)
-    if days == 1:
-        return say("board.tomorrow", time=clock(until, zone))
-    return day_and_clock(until, zone).rsplit(" ", 1)[0]
 
 
 def instrument_lines(office: Office, at: datetime) -> tuple[InstrumentLine, ...]:
@@ -59,7 +48,7 @@ def instrument_lines(office: Office, at: datetime) -> tuple[InstrumentLine, ...]
         note = space or say("board.not_assigned")
         name = instrument.registered.name
         if ready.ready and ready.until is not None:
-            words = say("board.ready_until", until=_until(ready.until, at, office.zone))
+            words = say("board.ready_until", until=until_words(ready.until, at, office.zone))
             lines.append(InstrumentLine(id, name, "WITHIN", words, "", note, ready.until))
         else:
             why = ready.unfit[0].sentence.say() if ready.unfit else ""

@@ -10,6 +10,7 @@ from lamproom.office.office import Office
 from lamproom.office.permit_change import stream_of
 from lamproom.office.views.air_table import AirTable, air_table
 from lamproom.office.views.cautions import caution_lines
+from lamproom.office.views.spans import until_words
 from lamproom.office.views.workbook import in_order
 from lamproom.paper.fingerprint import code_of, in_fours
 from lamproom.permit import events as e
@@ -209,9 +210,7 @@ def _instruments(facts: Facts) -> Part:
         ready = facts.ready(one.instrument)
         duty = say(f"sheets.review.duty.{one.duty}")
         if ready.until is not None:
-            until = clock(ready.until, permit.zone)
-            if ready.until.astimezone(permit.zone).date() != facts.at.astimezone(permit.zone).date():
-                until = ready.until.astimezone(permit.zone).strftime("%d %b %H:%M")
+            until = until_words(ready.until, facts.at, permit.zone)
             lines.append(say("sheets.review.ready", name=one.registered.name, duty=duty, until=until))
         else:
             lines.append(say("sheets.review.not_ready", name=one.registered.name, duty=duty))

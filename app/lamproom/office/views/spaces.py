@@ -145,11 +145,16 @@ def space_facts(office: Office, id: str) -> Facts:
             (say("registers.space.hazards"), ", ".join(hazard.name for hazard in made.hazards)),
             (say("registers.space.isolation"), say_count("registers.space.points", len(made.isolation))),
             (say("registers.space.unisolable"), made.unisolable or say("registers.space.all_isolable")),
-            (say("registers.space.retest"), ", ".join(made.retest_points_m)),
+            (say("registers.space.retest"), _depths(made.retest_points_m)),
             (say("registers.space.rescue"), made.rescue.service),
             *_capability(office, made),
         ]
     return Facts(known.name, tuple(lines))
+
+
+def _depths(points_m: tuple[str, ...]) -> str:
+    """Depths below the portal, each with its unit."""
+    return ", ".join(say("registers.space.depth_m", depth=point) for point in points_m)
 
 
 def space_from(answers: Mapping[str, str]) -> Filled[SpaceRegistered]:

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from datetime import datetime, timedelta
+from zoneinfo import ZoneInfo
 
+from lamproom.permit.words import clock, day_and_clock
 from lamproom.words import say
 
 
@@ -34,3 +36,13 @@ def late_by(span: timedelta) -> str:
     if seconds < 3600:
         return f"{seconds // 60}:{seconds % 60:02d}"
     return f"{seconds // 3600}:{seconds // 60 % 60:02d}:{seconds % 60:02d}"
+
+
+def until_words(until: datetime, at: datetime, zone: ZoneInfo) -> str:
+    """A moment to come, the same on every screen: a clock time today or tomorrow; a day beyond."""
+    days = (until.astimezone(zone).date() - at.astimezone(zone).date()).days
+    if days == 0:
+        return clock(until, zone)
+    if days == 1:
+        return say("board.tomorrow", time=clock(until, zone))
+    return day_and_clock(until, zone).rsplit(" ", 1)[0]
