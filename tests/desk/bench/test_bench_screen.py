@@ -7,7 +7,7 @@ from datetime import date, timedelta
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLineEdit, QWidget
+from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLabel, QLineEdit, QWidget
 
 from lamproom.bench.readiness import readiness
 from lamproom.desk.bench.bench_screen import BenchScreen
@@ -110,6 +110,13 @@ def test_the_last_bump_test_is_shown_by_sensor_with_its_share(office: Office) ->
     assert lines["hydrogen-sulfide"].share == say("bench_screen.share", share="80.0")
     assert lines["hydrogen-sulfide"].passed is False
     assert lines["carbon-monoxide"].passed is True
+
+
+def test_the_figures_of_a_sensor_share_one_unit_that_stands_beside_them(screen: BenchScreen) -> None:
+    press(screen, "bench.row.07")
+    words = [label.text() for label in screen.findChildren(QLabel) if label.isVisible()]
+    at = words.index("Hydrogen sulfide")
+    assert words[at + 1 : at + 3] == ["ppm", "25"]
 
 
 def test_a_day_with_a_failed_test_stays_failed_on_the_strip(office: Office) -> None:

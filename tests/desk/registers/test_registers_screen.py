@@ -173,6 +173,7 @@ def test_a_space_is_evaluated_with_rows_of_hazards_and_points(screen: RegistersS
     assert made.unisolable is None and made.ventilation_needed
     assert made.retest_points_m == ("4.8",)
     assert made.review_by == date(2027, 11, 25)
+    assert "4.8 m" in [label.text() for label in screen.findChildren(QLabel) if label.isVisible()]
 
 
 def test_a_source_that_cannot_be_shut_off_needs_its_reason(screen: RegistersScreen, office: Office) -> None:
