@@ -33,6 +33,7 @@ fan-missing                 x         x     .
 fan-not-described           x         x     .
 fan-stopped                 x         x     x
 figures-unconfirmed         x         .     .
+flammable-void              x         x     .
 gas-unseen                  x         x     .
 hazard-not-eliminated       x         x     .
 hazard-not-held             x         x     .
@@ -92,6 +93,7 @@ stopped                     x         x     x
 stranger-inside         .         x     .
 two-parts                   x         x     .
 unaccounted                 x         x     x
+vapor-factor-missing        x         x     .
 verification-old            x         x     .
 worn-elsewhere              x         x     .
 """

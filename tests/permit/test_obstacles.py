@@ -314,11 +314,11 @@ def test_no_base_for_oxygen_bars() -> None:
 
 def test_a_gas_that_is_seen_but_has_no_figure_on_the_form_bars() -> None:
     """Not found is a state of its own, never 'within limits'; methane and nitrogen have no exposure limit at all."""
-    hazard = Hazard(id="ammonia", name="Ammonia", shows="smell", control="blown out", gas="ammonia")
+    hazard = Hazard(id="vapor", name="Gasoline", shows="smell", control="blown out", gas="gasoline-vapor")
     life = Life(hazards=(hazard,)).ready()
     facts = life.facts()
     one = facts.permit.instruments["07"]
-    sensor = one.registered.sensors[2].model_copy(update={"gas": "ammonia"})
+    sensor = one.registered.sensors[2].model_copy(update={"gas": "gasoline-vapor"})
     sees_it = one.registered.model_copy(update={"sensors": (*one.registered.sensors, sensor)})
     held = replace(facts.permit, instruments={**facts.permit.instruments, "07": replace(one, registered=sees_it)})
     assert {found.code for found in unseen(replace(facts, permit=held))} == {"limit-missing"}

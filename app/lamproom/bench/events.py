@@ -7,7 +7,7 @@ from typing import Annotated, ClassVar, Literal
 
 from pydantic import BaseModel, ConfigDict, StringConstraints
 
-from lamproom.bench.happening import Event
+from lamproom.bench.happening import Event, later
 
 Number = Annotated[str, StringConstraints(pattern=r"^-?[0-9]+(\.[0-9]+)?$", max_length=20)]
 """A figure that rules compute with, as typed: text that is none is refused before it is stored, never after."""
@@ -17,11 +17,22 @@ class Value(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid")
 
 
+class Factor(Value):
+    """What a flammable sensor's figure is multiplied by for another vapor, from the maker's sheet and its date."""
+
+    vapour: str
+    factor: Number
+    source: str
+    dated: date
+
+
 class Sensor(Value):
     """One sensor: its gas (a substance id, or 'flammable'), unit, range and what it alarms at.
 
     ``response_s`` is the maker's T90 in seconds. ``alarm_low`` and ``alarm_high`` are the instrument's own set
     points; None means that it has none on that side. ``fitted`` and ``expires`` are dates, None means not stated.
+    A flammable sensor shows ``calibrated_with`` truly (methane unless said), another vapor only by one of its
+    ``factors``; ``needs_oxygen`` (% vol) is the least oxygen by its maker's sheet.
     """
 
     gas: str
@@ -34,6 +45,9 @@ class Sensor(Value):
     alarm_low: Number | None = None
     fitted: date | None = None
     expires: date | None = None
+    calibrated_with: str = later("methane")
+    factors: tuple[Factor, ...] = later(())
+    needs_oxygen: Number | None = later(None)
 
 
 class InstrumentRegistered(Event):

@@ -55,10 +55,7 @@ Id = Annotated[str, StringConstraints(min_length=1)]
 
 
 class TheSpace(_Told):
-    """The space as registered. Lengths in metres. ``openings``: the first is the one people go in by.
-
-    ``altitude_m`` is kept for what is computed of the air later; it bars nothing.
-    """
+    """The space as registered. Lengths in metres, the altitude above the sea. ``openings``: the first is the way in."""
 
     id: str
     name: str
@@ -101,28 +98,12 @@ class ThePerson(_Told):
     left: bool = False
 
 
-class Factor(_Told):
-    """What a flammable sensor's figure is multiplied by for another vapour, with its source; read by later rules."""
-
-    vapour: str
-    factor: Number
-    source: str
-    dated: date
-
-
-class TheSensor(b.Sensor):
-    """A sensor; ``factors`` and ``needs_oxygen`` (% vol) are kept for what is computed of the air later."""
-
-    factors: tuple[Factor, ...] = ()
-    needs_oxygen: Number | None = None
-
-
 class TheInstrument(b.InstrumentRegistered):
     """An instrument as registered, and what happened to it. ``holder``: the permit that has it out now."""
 
     id: Id
     serial: str = ""
-    sensors: tuple[TheSensor, ...] = ()
+    sensors: tuple[b.Sensor, ...] = ()
     holder: str | None = None
     happened: tuple[OnBench, ...] = ()
 

@@ -300,7 +300,7 @@ class _Lived:
 
     def _opening(self) -> e.PermitOpened:
         told = self.document
-        space = told.space.model_dump(exclude={"id", "openings", "altitude_m"})
+        space = told.space.model_dump(exclude={"id", "openings"})
         return e.PermitOpened(
             number=told.number,
             space=told.space.id,
@@ -374,6 +374,8 @@ class _Lived:
             figures=tuple(e.Figure(gas=f.gas, unit=f.unit, state=f.state, figure=f.figure) for f in act.figures),
             called_in_by=act.called_in_by,
             as_typed=act.as_typed,
+            temperature_c=act.temperature_c,
+            humidity_pct=act.humidity_pct,
         )
 
 
@@ -399,9 +401,7 @@ def _plain(value: Any) -> Any:
 
 
 def _registered(one: doc.TheInstrument) -> b.InstrumentRegistered:
-    told = one.model_dump(exclude={"id", "holder", "happened"})
-    told["sensors"] = [{k: v for k, v in s.items() if k not in ("factors", "needs_oxygen")} for s in told["sensors"]]
-    return b.InstrumentRegistered.model_validate(told)
+    return b.InstrumentRegistered.model_validate(one.model_dump(exclude={"id", "holder", "happened"}))
 
 
 def _person(told: doc.ThePerson) -> Person:

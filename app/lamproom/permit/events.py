@@ -196,6 +196,7 @@ class ReadingsTaken(Event):
 
     ``point_m`` is the depth below the portal, None for upwind and through the lid. ``lowered`` is when the probe came
     to rest there, ``taken`` when the figures were noted. ``as_typed`` means that an odd figure was queried and kept.
+    ``temperature_c`` and ``humidity_pct`` (relative, over water) are those of the air at that place, None unless read.
     """
 
     kind: ClassVar[str] = "readings-taken"
@@ -207,6 +208,8 @@ class ReadingsTaken(Event):
     figures: tuple[Figure, ...]
     called_in_by: str | None = None
     as_typed: bool = False
+    temperature_c: Number | None = later(None)
+    humidity_pct: Number | None = later(None)
 
 
 class ReadingCorrected(Event):

@@ -14,8 +14,9 @@ from lamproom.bench.readiness import Readiness, readiness
 from lamproom.bench.rules import BenchRules
 from lamproom.bench.state import Instrument, as_of
 from lamproom.permit import events as e
+from lamproom.permit.flammable_reading import voids
 from lamproom.permit.people import Person
-from lamproom.permit.state import SOON, Assigned, Permit, ReadingSet, held_tight, whole
+from lamproom.permit.state import SOON, Assigned, Permit, ReadingSet, held_tight, outside, whole
 from lamproom.words import Refusal
 
 T = TypeVar("T")
@@ -165,8 +166,9 @@ def _later(number: int, at: datetime, one: ReadingSet) -> bool:
 
 
 def complete(permit: Permit, one: ReadingSet) -> bool:
-    """Does the set hold a measured figure for every gas that the form limits?"""
-    return whole(permit.form, one.figures)
+    """Does the set hold a measured figure that stands for every gas that the form limits?"""
+    # Spoiled by oxygen that is itself outside, it is said so, and bars; the place was read all the same.
+    return whole(permit.form, one.figures) and (not voids(one) or bool(outside(permit.form, one.figures)))
 
 
 def seen_by(instrument: Instrument, one: ReadingSet) -> bool:

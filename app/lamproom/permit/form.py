@@ -258,10 +258,11 @@ def halved(text: str) -> Form:
     as reported by a state's copy of them; oxygen keeps its band.
     """
     form = read_form(text)
-    return form.model_copy(update={"limits": tuple(_half(line) for line in form.limits)})
+    return form.model_copy(update={"limits": tuple(half(line) for line in form.limits)})
 
 
-def _half(line: LimitLine) -> LimitLine:
+def half(line: LimitLine) -> LimitLine:
+    """A line with half of its upper figure; oxygen keeps its band."""
     high = limits.halved(line.limit(), line.basis).high
     return line.model_copy(update={"high": f"{high.normalize():f}" if high is not None else None})
 

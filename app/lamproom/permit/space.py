@@ -93,7 +93,7 @@ class SpaceRegistered(Event):
     """A space joined the register. Lengths in metres from the portal downwards; figures as typed.
 
     The three questions that make it a confined space and the four that make it permit-required follow
-    29 CFR 1910.146(b); each is answered, None is not allowed.
+    29 CFR 1910.146(b); each is answered, None is not allowed. ``altitude_m`` above the sea, None unless said.
     """
 
     kind: ClassVar[str] = "space-registered"
@@ -111,6 +111,7 @@ class SpaceRegistered(Event):
     engulfment_possible: bool
     trapping_shape: bool
     other_hazard: bool
+    altitude_m: Number | None = later(None)
 
 
 class SpaceEvaluated(Event):

@@ -9,11 +9,13 @@ from decimal import Decimal
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from lamproom.air.flammable import vol_to_percent_lel, vol_to_ppm
 from lamproom.air.limits import Standing, judge
 from lamproom.bench.events import InstrumentRegistered
 from lamproom.bench.happening import Event, Happening
 from lamproom.permit import events as e
-from lamproom.permit.form import Form, halved, read_form
+from lamproom.permit.form import Form, LimitLine
+from lamproom.permit.gas_limits import form_for, gases_of
 from lamproom.permit.space import HazardKind
 from lamproom.permit.tally import Tally
 
@@ -230,7 +232,8 @@ def outside(form: Form, figures: Iterable[e.Figure]) -> tuple[e.Figure, ...]:
         if figure.state == "over-range":
             bad.append(figure)
         elif line is not None and figure.figure is not None:
-            if judge(line.limit(), Decimal(figure.figure)) is Standing.OUTSIDE:
+            value = in_unit(figure, line)
+            if value is not None and judge(line.limit(), value) is Standing.OUTSIDE:
                 bad.append(figure)
     return tuple(bad)
 
@@ -243,11 +246,29 @@ def whole(form: Form, figures: Iterable[e.Figure]) -> bool:
     known = {figure.gas: figure for figure in figures}
     for line in form.limits:
         figure = known.get(line.gas)
-        if figure is None or figure.state != "measured" or figure.figure is None or figure.unit != line.unit:
+        if figure is None or figure.state != "measured" or figure.figure is None or Decimal(figure.figure) < 0:
             return False
-        if Decimal(figure.figure) < 0:
+        if in_unit(figure, line) is None or (line.gas in NEEDED_BY_ALL and figure.unit != line.unit):
             return False
     return True
+
+
+NEEDED_BY_ALL = ("oxygen", "flammable")
+"""What the rule tests by name is told in the form's own unit, so that nobody reads one share for another."""
+
+
+def in_unit(figure: e.Figure, line: LimitLine) -> Decimal | None:
+    """A measured figure in the unit of its limit; None where its unit cannot be told in that one."""
+    if figure.figure is None:
+        return None
+    value = Decimal(figure.figure)
+    if figure.unit == line.unit:
+        return value
+    if (figure.unit, line.unit) == ("% vol", "ppm"):
+        return vol_to_ppm(value)
+    if (figure.unit, line.unit) == ("% vol", "% LEL") and line.lel_vol is not None:
+        return vol_to_percent_lel(value, Decimal(line.lel_vol))
+    return None
 
 
 def begin(happening: Happening) -> Permit:
@@ -255,8 +276,20 @@ def begin(happening: Happening) -> Permit:
     event = happening.event
     if not isinstance(event, e.PermitOpened):
         raise ValueError(f"a permit's stream begins with its opening, not with {event.kind}")
-    form = halved(event.form) if event.route == "alternate" else read_form(event.form)
+    form = form_for(event.form, event.route, frozenset())
     return Permit(event.number, event, form, happening.at, happening.by, version=happening.version)
+
+
+def _with_limits(state: Permit) -> Permit:
+    """Hazards or instruments changed: a gas that a hazard names and an instrument shows has a limit, also where the
+    form has none, and every set must hold it."""
+    gone = frozenset(
+        id for id, made in state.held.items() if isinstance(made.event, e.HazardHeld) and not made.event.held
+    )
+    here = (one for one in state.instruments.values() if one.returned is None)
+    seen = {sensor.gas for one in here for sensor in one.registered.sensors}
+    form = form_for(state.opened.form, state.route, gases_of(state.hazards(), gone) & seen)
+    return state if form is state.form else replace(state, form=form)
 
 
 def fold(happenings: Iterable[Happening], start: Permit | None = None) -> Permit:
@@ -360,11 +393,11 @@ def _answered(state: Permit, event: e.Answered, happening: Happening) -> Permit:
 
 
 def _held(state: Permit, event: e.HazardHeld, happening: Happening) -> Permit:
-    return replace(state, held={**state.held, event.hazard: _made(happening)})
+    return _with_limits(replace(state, held={**state.held, event.hazard: _made(happening)}))
 
 
 def _added(state: Permit, event: e.HazardAdded, happening: Happening) -> Permit:
-    state = replace(state, added=(*state.added, event))
+    state = _with_limits(replace(state, added=(*state.added, event)))
     if state.running and state.tally.inside:
         state = _stopped(state, Stop("new-hazard", happening.at, happening.version, by=happening.by))
     return state
@@ -435,7 +468,7 @@ def _fan_off(state: Permit, event: e.VentilationStopped, happening: Happening) -
 
 def _assigned(state: Permit, event: e.InstrumentAssigned, happening: Happening) -> Permit:
     one = Assigned(event.instrument, event.registered, event.duty, event.hose_m, happening.at, happening.version)
-    return _amend(replace(state, instruments={**state.instruments, event.instrument: one}), happening)
+    return _amend(_with_limits(replace(state, instruments={**state.instruments, event.instrument: one})), happening)
 
 
 def _returned(state: Permit, event: e.InstrumentReturned, happening: Happening) -> Permit:

@@ -27,6 +27,7 @@ SENTENCES: dict[str, str] = {
     "permit.limit.below": "below {high} {unit}",
     "permit.limit.up_to": "up to {high} {unit}",
     "permit.limit.above": "above {low} {unit}",
+    "permit.limit.from_table": "{adopter} {kind} {ppm} ppm, here as an instant value",
     "permit.limit.none": "no limit found",
     "permit.place.upwind": "upwind of the space",
     "permit.place.through-lid": "through the lid",
@@ -133,6 +134,14 @@ SENTENCES: dict[str, str] = {
     "permit.reading_outside": "{gas} {figure} {place} at {time}; the limit is {limit}.",
     "permit.unaccounted": "{place}: {ppm} ppm of gas that no sensor here sees (oxygen {oxygen}, clean air {base}).",
     "permit.verification_old": "The first of the points was tested at {time}, more than {minutes} min ago.",
+    "permit.vapor_outside": (
+        "{gas} up to {percent} % LEL {place} at {time}: the sensor showed {shown}, times the maker's factor ({sheet}). "
+        "Acceptable is {limit}."
+    ),
+    "permit.flammable_void": "Flammable gas {figure} {place} says nothing: {why}",
+    "permit.vapor_factor_missing": (
+        "{hazard}: the flammable sensor here is set for another gas, and no maker's factor for {gas} is entered."
+    ),
     "permit.limit_missing": "{hazard}: this form has no acceptable figure for it.",
     "permit.retest_overdue": "No set of readings since {time}, with people inside.",
     "permit.retest_late": "A set of readings was due at {time}.",
@@ -194,6 +203,8 @@ SENTENCES: dict[str, str] = {
     "permit.clears.read_now": "Take a set of readings.",
     "permit.clears.out_then_read": "Get everyone out, then test.",
     "permit.clears.unseen": "Assign an instrument that sees it, or say why it does not apply today.",
+    "permit.clears.flammable_void": "Bring oxygen back to normal, then read again; or use a sensor that needs none.",
+    "permit.clears.vapor_factor": "Enter the factor with its sheet and date, or assign an instrument that sees it.",
     "permit.clears.limit": "Use a form with a figure for it, or say why it does not apply today.",
     "permit.clears.assign": "Assign a ready instrument.",
     "permit.clears.battery": "Charge it, assign another, or shorten the hours.",

@@ -6,14 +6,14 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from lamproom.air.figures import shown
-from lamproom.air.oxygen import FRESH_AIR, MILLION, unaccounted
+from lamproom.air.oxygen import FRESH_AIR, MILLION
 from lamproom.air.substance_table import SUBSTANCES
 from lamproom.air.substances import Sure, enforceable
 from lamproom.bench.bump import gas_name
 from lamproom.office.office import Office
 from lamproom.permit import events as e
 from lamproom.permit.facts import Facts
-from lamproom.permit.obstacles.atmosphere import base_oxygen, measured_ppm
+from lamproom.permit.obstacles.atmosphere import base_oxygen, measured_ppm, unaccounted_at, water_at
 from lamproom.permit.state import ReadingSet
 from lamproom.permit.words import clock, figure_words, limit_words, place_words
 from lamproom.words import say
@@ -72,12 +72,8 @@ def hides_gas(facts: Facts, one: ReadingSet) -> bool:
 
 def unaccounted_ppm(facts: Facts, one: ReadingSet) -> Decimal | None:
     """What the rule finds unaccounted for, in ppm; None without an oxygen figure or a base."""
-    oxygen = one.figure("oxygen")
-    base = base_oxygen(facts, one.event.instrument)
-    if oxygen is None or oxygen.figure is None or base is None:
-        return None
-    tolerance = Decimal(facts.permit.form.unaccounted.tolerance)
-    return Decimal(unaccounted(Decimal(oxygen.figure), base, measured_ppm(facts, one), tolerance).result)
+    working = unaccounted_at(facts, one)
+    return Decimal(working.result) if working is not None and base_oxygen(facts, one.event.instrument) else None
 
 
 def _oxygen(facts: Facts, one: ReadingSet) -> tuple[tuple[Step, ...], str, str]:
@@ -105,6 +101,10 @@ def _oxygen(facts: Facts, one: ReadingSet) -> tuple[tuple[Step, ...], str, str]:
         how = figure_words(figure).say() if figure is not None else ""
         seen = say("sheets.work.seen", gas=gas_name(gas).say().lower())
         steps.append(Step(seen, how, say("sheets.work.ppm", figure=_grouped(ppm))))
+    water = Decimal(water_at(facts, one).result)
+    if water > 0:
+        how = say("sheets.work.water_how", celsius=one.event.temperature_c or "", humidity=one.event.humidity_pct or "")
+        steps.append(Step(say("sheets.work.water"), how, say("sheets.work.ppm", figure=_grouped(water))))
     unseen = unaccounted_ppm(facts, one) or Decimal(0)
     limit = int(Decimal(facts.permit.form.unaccounted.ppm))
     steps.append(

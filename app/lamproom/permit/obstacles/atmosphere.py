@@ -6,8 +6,11 @@ from collections.abc import Iterator
 from datetime import timedelta
 from decimal import Decimal
 
-from lamproom.air.flammable import percent_lel_to_ppm
-from lamproom.air.oxygen import unaccounted
+from lamproom.air.flammable import percent_lel_to_ppm, vol_to_ppm
+from lamproom.air.humidity import STANDARD_PASCAL, Moist, water_vapor
+from lamproom.air.limits import Standing, judge
+from lamproom.air.oxygen import standard_pressure, unaccounted
+from lamproom.air.working import Unworkable, Working
 from lamproom.bench.bump import CLEAN_OXYGEN, gas_name
 from lamproom.permit.asked import excluded, fan_needed
 from lamproom.permit.facts import (
@@ -20,6 +23,8 @@ from lamproom.permit.facts import (
     standing,
     tests_of,
 )
+from lamproom.permit.flammable_reading import as_vapors, by_flammable_sensor_alone, governs_alone, shows, voids
+from lamproom.permit.gas_limits import gases_of, line_for
 from lamproom.permit.obstacles.obstacle import Found
 from lamproom.permit.state import OUTSIDE, ReadingSet, outside
 from lamproom.permit.timing import retest
@@ -37,6 +42,8 @@ def found(facts: Facts) -> Iterator[Found]:
     yield from _points(facts)
     yield from _duct(facts)
     yield from _outside(facts)
+    yield from _as_vapors(facts)
+    yield from _void(facts)
     yield from unexplained(facts)
     yield from _age(facts)
 
@@ -195,6 +202,57 @@ def _outside(facts: Facts) -> Iterator[Found]:
             )
 
 
+def _as_vapors(facts: Facts) -> Iterator[Found]:
+    """A flammable figure told as each vapor of the hazards that its sensor has a maker's factor for."""
+    line = facts.permit.form.limit("flammable")
+    gone = frozenset(id for id, *_rest in facts.permit.hazards() if excluded(facts, id))
+    gases = gases_of(facts.permit.hazards(), gone)
+    if line is None or not gases:
+        return
+    for one in current(facts):
+        for gas, told in as_vapors(facts.permit, one, gases):
+            if isinstance(told.result, Decimal) and judge(line.limit(), told.result) is Standing.OUTSIDE:
+                yield Found(
+                    "reading-outside",
+                    sentence(
+                        "permit.vapor_outside",
+                        gas=gas_name(gas),
+                        percent=str(told.result),
+                        shown=one.figure("flammable").figure or "",  # type: ignore[union-attr]
+                        place=place_words(one.event.phase, one.event.point_m),
+                        time=clock(one.event.taken, facts.permit.zone),
+                        limit=limit_words(line),
+                        sheet=told.source,
+                    ),
+                    line.basis,
+                    sentence("permit.clears.air"),
+                    f"air-test/point/{one.event.point_m}",
+                    f"{one.event.point_m or one.event.phase}/{gas}",
+                )
+
+
+def _void(facts: Facts) -> Iterator[Found]:
+    """A flammable figure that low, unread or enriched oxygen spoils is no figure: never 'within limits'."""
+    for one in (*_at_duct(facts), *current(facts)):
+        reasons = voids(one)
+        oxygen = one.figure("oxygen")
+        if reasons and oxygen is not None and oxygen.figure is not None:  # unread, the set is not whole: said already
+            figure = one.figure("flammable")
+            yield Found(
+                "flammable-void",
+                sentence(
+                    "permit.flammable_void",
+                    figure=figure_words(figure) if figure is not None else "",
+                    place=place_words(one.event.phase, one.event.point_m),
+                    why=reasons[0],
+                ),
+                "29 CFR 1910.146(c)(5)(ii)(C)",
+                sentence("permit.clears.flammable_void"),
+                f"air-test/point/{one.event.point_m}",
+                str(one.event.point_m),
+            )
+
+
 def _upwind(facts: Facts) -> Iterator[ReadingSet]:
     """What was read upwind, down to the newest that can be the base: bad air there is a danger outside."""
     for one in facts.newest:
@@ -223,12 +281,21 @@ def base_oxygen(facts: Facts, instrument: str | None) -> Decimal | None:
     return facts.once("base", instrument, lambda: _base_oxygen(facts, instrument))
 
 
-def _base_oxygen(facts: Facts, instrument: str | None) -> Decimal | None:
+def _base_set(facts: Facts, instrument: str | None) -> ReadingSet | None:
+    """The newest set taken upwind that may be the base of this instrument (None: of any); None where none may."""
     for one in facts.newest:
         oxygen = one.figure("oxygen")
         if one.event.phase == "upwind" and oxygen is not None and oxygen.figure is not None:
             if instrument in (None, one.event.instrument) and _is_base(facts, one):
-                return Decimal(oxygen.figure)
+                return one
+    return None
+
+
+def _base_oxygen(facts: Facts, instrument: str | None) -> Decimal | None:
+    upwind = _base_set(facts, instrument)
+    read = upwind.figure("oxygen") if upwind is not None else None
+    if read is not None and read.figure is not None:
+        return Decimal(read.figure)
     for id in (instrument,) if instrument else tuple(facts.permit.instruments):
         known = facts.instruments.get(id)
         if known is not None and known.check is not None:
@@ -260,9 +327,51 @@ def measured_ppm(facts: Facts, one: ReadingSet) -> dict[str, Decimal]:
         line = facts.permit.form.limit(figure.gas)
         if figure.unit == "ppm":
             seen[figure.gas] = Decimal(figure.figure)
+        elif figure.unit == "% vol":
+            seen[figure.gas] = vol_to_ppm(Decimal(figure.figure))
         elif figure.unit == "% LEL" and line is not None and line.lel_vol is not None:
-            seen[figure.gas] = percent_lel_to_ppm(Decimal(figure.figure), Decimal(line.lel_vol))
+            if not voids(one):  # a figure that does not stand explains nothing
+                seen[figure.gas] = percent_lel_to_ppm(Decimal(figure.figure), Decimal(line.lel_vol))
     return seen
+
+
+def moist(one: ReadingSet | None) -> Moist | None:
+    """Temperature and humidity of a set; None where they were not both read, or cannot be what they are called."""
+    if one is None or one.event.temperature_c is None or one.event.humidity_pct is None:
+        return None
+    air = Moist(Decimal(one.event.temperature_c), Decimal(one.event.humidity_pct))
+    try:
+        water_vapor(air, air)
+    except Unworkable:
+        return None
+    return air
+
+
+def water_at(facts: Facts, one: ReadingSet) -> Working:
+    """The water vapor of a set above that of its base, in ppm; 0 where either was not read: it explains nothing."""
+    altitude = facts.permit.opened.registered.altitude_m
+    base = moist(_base_set(facts, one.event.instrument) or _base_set(facts, None))
+    return water_vapor(base, moist(one), pressure_at(altitude))
+
+
+def pressure_at(altitude_m: str | None) -> Decimal:
+    """Air pressure in Pa: by the standard atmosphere where the altitude is stated and lies within it, else at sea
+    level, at which water explains least."""
+    try:
+        return Decimal(standard_pressure(Decimal(altitude_m or "0")).result)
+    except Unworkable:
+        return STANDARD_PASCAL
+
+
+def unaccounted_at(facts: Facts, one: ReadingSet) -> Working | None:
+    """What the oxygen of a set leaves unaccounted for; None without an oxygen figure."""
+    oxygen = one.figure("oxygen")
+    if oxygen is None or oxygen.figure is None:
+        return None
+    base = base_oxygen(facts, one.event.instrument) or CLEAN_OXYGEN
+    tolerance = Decimal(facts.permit.form.unaccounted.tolerance)
+    water = Decimal(water_at(facts, one).result)
+    return unaccounted(Decimal(oxygen.figure), base, measured_ppm(facts, one), tolerance, water or None)
 
 
 def unexplained(facts: Facts) -> Iterator[Found]:
@@ -277,8 +386,8 @@ def unexplained(facts: Facts) -> Iterator[Found]:
         base = base_oxygen(facts, one.event.instrument) or CLEAN_OXYGEN
         if oxygen is None or oxygen.figure is None or one.event.point_m in said:
             continue
-        working = unaccounted(Decimal(oxygen.figure), base, measured_ppm(facts, one), Decimal(figures.tolerance))
-        if Decimal(working.result) > Decimal(figures.ppm):
+        working = unaccounted_at(facts, one)
+        if working is not None and Decimal(working.result) > Decimal(figures.ppm):
             said.add(one.event.point_m)
             yield Found(
                 "unaccounted",
@@ -383,12 +492,11 @@ def counted(facts: Facts) -> tuple[ReadingSet, ...]:
 
 def sees(facts: Facts, gas: str) -> bool:
     """Is there a sensor for this gas on an instrument of this permit, or a flammable sensor for a flammable gas?"""
-    flammable = {"methane", "hydrogen", "gasoline-vapor", "flammable"}
     for assigned in facts.permit.instruments.values():
         if assigned.returned is not None:
             continue
         gases = {sensor.gas for sensor in assigned.registered.sensors}
-        if gas in gases or (gas in flammable and "flammable" in gases):
+        if gas in gases or (gas in FLAMMABLE_ONLY and "flammable" in gases):
             return True
         if gas in NO_LIMIT and "oxygen" in gases:  # it takes the place of air, and shows as missing oxygen alone
             return True
@@ -399,8 +507,9 @@ NO_LIMIT = frozenset({"nitrogen", "argon", "helium"})
 """Gases without an exposure limit: they only take the place of air, so that the oxygen figure governs (29 CFR
 1910.1000 lists none of them)."""
 
-FLAMMABLE_ONLY = frozenset({"methane", "hydrogen"})
-"""Gases without an exposure limit that burn: the share of the LEL governs."""
+FLAMMABLE_ONLY = frozenset({"methane", "hydrogen", "gasoline-vapor", "flammable"})
+"""Gases that a flammable sensor may stand for: those without an exposure limit that burn, and gasoline vapor, a
+mixture. One with a toxic limit is seen by a sensor of its own: 1 % LEL of toluene is 110 ppm."""
 
 
 def unseen(facts: Facts) -> Iterator[Found]:
@@ -416,6 +525,15 @@ def unseen(facts: Facts) -> Iterator[Found]:
                 "instruments/assign",
                 id,
             )
+        elif gas is not None and not gone and not _told_truly(facts, gas):
+            yield Found(
+                "vapor-factor-missing",
+                sentence("permit.vapor_factor_missing", hazard=name, gas=gas_name(gas)),
+                "29 CFR 1910.146 Appendix B(1)",
+                sentence("permit.clears.vapor_factor"),
+                "instruments/assign",
+                id,
+            )
         elif gas is not None and not gone and _no_figure(facts, gas):
             yield Found(
                 "limit-missing",
@@ -427,6 +545,13 @@ def unseen(facts: Facts) -> Iterator[Found]:
             )
 
 
+def _told_truly(facts: Facts, gas: str) -> bool:
+    """Does some flammable sensor that must stand for this vapor show it truly, by calibration or a maker's factor?"""
+    alone = by_flammable_sensor_alone(facts.permit, gas)
+    return not alone or any(shows(sensor, gas) for sensor in alone)
+
+
 def _no_figure(facts: Facts, gas: str) -> bool:
     """Has the form no acceptable figure for a gas that should have one? Not found is never 'within limits'."""
-    return gas not in NO_LIMIT | FLAMMABLE_ONLY and facts.permit.form.limit(gas) is None
+    known = gas in NO_LIMIT | {"methane", "hydrogen", "flammable"} or governs_alone(gas)
+    return not known and facts.permit.form.limit(gas) is None and line_for(gas) is None

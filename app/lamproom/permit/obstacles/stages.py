@@ -62,6 +62,8 @@ STAGES: dict[str, frozenset[Stage]] = {
     "reading-early": _BEFORE,
     "unaccounted": _ALL,
     "gas-unseen": _BEFORE,
+    "vapor-factor-missing": _BEFORE,
+    "flammable-void": _BEFORE,
     "limit-missing": _BEFORE,
     "verification-old": _BEFORE,
     "retest-late": _ENTRY,
