@@ -51,7 +51,8 @@ SITE_RULES = {
     "battery-short", "clock-unconfirmed", "duct-not-tested", "fan-missing", "fan-not-described", "figures-unconfirmed",
     "gas-unseen", "hazard-not-held", "hose-not-tested", "hours-over", "instrument-lost", "instrument-runs-out",
     "isolation-lost", "no-instrument", "not-begun", "not-briefed", "opening-not-stated", "reendorse", "rescue-over",
-    "set-point-above", "unaccounted", "verification-old", "flammable-void", "vapor-factor-missing", "worn-elsewhere", "condition", "alternate-not-by-air-alone",
+    "set-point-above", "unaccounted", "verification-old", "worn-elsewhere", "condition", "alternate-not-by-air-alone",
+    "flammable-void", "vapor-factor-missing",
 }  # fmt: skip
 """Codes beyond the checklist: of the form, of common practice, or finer than an item."""
 

@@ -245,6 +245,13 @@ SENTENCES: dict[str, str] = {
     "permit.clears.rescue_no_first_aid": "Certify one member; the evaluation records until when.",
     "permit.clears.mechanical_device": "Rig one; the evaluation of the space records it.",
     # cautions
+    "permit.caution.damp_air": "Oxygen {oxygen} {place} is low by water vapor alone, {ppm} ppm above the yard's.",
+    "permit.caution.thin_air": (
+        "{altitude} m above the sea fresh air reads {oxygen} % vol here: {mmhg} mmHg of oxygen, 159 at the sea. "
+        "A low figure is judged against it; the air is as thin for everyone."
+    ),
+    "permit.caution.hidden": "{hazard}: at 10 % LEL there are {ppm} ppm of it, {times} times its limit ({limit}).",
+    "permit.caution.recommended": "{gas}: {adopter} {kind} {ppm} ppm is stricter than what is judged by ({limit}).",
     "permit.caution.long_hours": "More than 8 h are planned. The rule limits a permit to its task.",
     "permit.caution.two_parts": "{name} is entry supervisor and {role}: trained and equipped for each?",
     "permit.caution.past_half": "{gas} {figure} {place} is past half of the limit ({limit}).",

@@ -176,6 +176,7 @@ SENTENCES: dict[str, str] = {
     "registers.shape.vault": "vault",
     "registers.space.depth": "Depth below the portal",
     "registers.space.across": "Width or diameter",
+    "registers.space.altitude": "Altitude above the sea",
     "registers.space.contents": "What it holds or held",
     "registers.space.portal": "Portal",
     "registers.space.portal_name": "Which opening",

@@ -57,6 +57,7 @@ class RegisterSpacePage(EntryPage):
         q.side_by_side()
         q.figure("depth", say("registers.space.depth"), "m", width=100)
         q.figure("across", say("registers.space.across"), "m", width=100)
+        q.figure("altitude", say("registers.space.altitude"), "m", width=100, optional=True)
         q.side_by_side_ends()
         q.line("contents", say("registers.space.contents"))
         q.head(say("registers.space.portal"))

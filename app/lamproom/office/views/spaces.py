@@ -132,6 +132,11 @@ def space_facts(office: Office, id: str) -> Facts:
         (say("registers.space.shape"), say(f"registers.shape.{known.shape}")),
         (say("registers.space.depth"), say("registers.with_unit", figure=known.depth_m, unit="m")),
         (say("registers.space.across"), say("registers.with_unit", figure=known.across_m, unit="m")),
+        *(
+            ((say("registers.space.altitude"), say("registers.with_unit", figure=known.altitude_m, unit="m")),)
+            if known.altitude_m
+            else ()
+        ),
         (say("registers.space.portal"), known.portal.name),
         (say("registers.space.contents"), known.contents),
     ]
@@ -167,6 +172,7 @@ def space_from(answers: Mapping[str, str]) -> Filled[SpaceRegistered]:
     portal, width = typed.text("portal"), typed.figure("portal-width")
     vertical, lid = typed.yes("vertical"), typed.yes("lid")
     seven = {key: typed.yes(key) for key in (*CONFINED, *PERMIT)}
+    altitude = typed.figure("altitude", needed=False)
     if typed.troubles or shape is None or depth is None or across is None or width is None:
         return Filled(None, typed.troubles)
     registered = SpaceRegistered(
@@ -177,7 +183,14 @@ def space_from(answers: Mapping[str, str]) -> Filled[SpaceRegistered]:
         across_m=across,
         portal=Portal(name=portal, width_m=width, vertical=bool(vertical), lid=bool(lid)),
         contents=contents,
-        **{key: bool(answer) for key, answer in seven.items()},
+        altitude_m=altitude,
+        body_can_enter=bool(seven["body_can_enter"]),
+        limited_way=bool(seven["limited_way"]),
+        not_for_occupancy=bool(seven["not_for_occupancy"]),
+        bad_air_possible=bool(seven["bad_air_possible"]),
+        engulfment_possible=bool(seven["engulfment_possible"]),
+        trapping_shape=bool(seven["trapping_shape"]),
+        other_hazard=bool(seven["other_hazard"]),
     )
     return Filled(registered, {})
 
@@ -195,6 +208,7 @@ def space_answers(office: Office, id: str) -> Mapping[str, str]:
         "shape": known.shape,
         "depth": known.depth_m,
         "across": known.across_m,
+        "altitude": known.altitude_m or "",
         "portal": known.portal.name,
         "portal-width": known.portal.width_m,
         "vertical": "yes" if known.portal.vertical else "no",
