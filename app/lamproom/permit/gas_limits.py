@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from functools import lru_cache
 
+from lamproom.air.entry_figure import entry_figure
 from lamproom.air.figures import shown
 from lamproom.air.substance_table import SUBSTANCES
-from lamproom.air.substances import ExposureLimit, Substance, Sure, enforceable
+from lamproom.air.substances import ExposureLimit, Substance
 from lamproom.permit.form import Form, LimitLine, half, halved, read_form
 from lamproom.words import say
 
@@ -24,19 +25,21 @@ def line_for(gas: str) -> LimitLine | None:
     has a mean over the shift within 50 ppm. A figure that rests on memory alone is none.
     """
     known = substance_of(gas)
-    limit = enforceable(known) if known is not None else None
-    if limit is None or limit.ppm.sure is Sure.MEMORY:
+    found = entry_figure(known) if known is not None else None
+    if found is None or found.basis is None:
         return None
-    return LimitLine(gas=gas, unit="ppm", high=str(limit.ppm.value), fails_at_high=True, basis=_basis(limit))
+    return LimitLine(
+        gas=gas, unit="ppm", high=str(found.basis.ppm.value), fails_at_high=True, basis=_basis(found.basis)
+    )
 
 
 def not_adopted(gas: str) -> tuple[ExposureLimit, ...]:
-    """Published limits of a gas that the law does not enforce, the strictest first: cautions, never obstacles."""
+    """The recommended limits of a gas, which the law does not enforce, the strictest first: cautions, no obstacles.
+
+    NIOSH's alone: another country's figures would say something of every ordinary permit here.
+    """
     known = substance_of(gas)
-    if known is None:
-        return ()
-    other = (one for one in known.limits if one.adopter != "OSHA" and one.kind != "IDLH")
-    return tuple(sorted(other, key=lambda one: one.ppm.value))
+    return tuple(one for one in entry_figure(known, ()).cautions if one.adopter == "NIOSH") if known is not None else ()
 
 
 @lru_cache(maxsize=64)
