@@ -45,9 +45,9 @@ class Sensor(Value):
     alarm_low: Number | None = None
     fitted: date | None = None
     expires: date | None = None
-    calibrated_with: str = later("methane")
     factors: tuple[Factor, ...] = later(())
     needs_oxygen: Number | None = later(None)
+    calibrated_with: str = later("methane")
 
 
 class InstrumentRegistered(Event):

@@ -98,12 +98,16 @@ class ThePerson(_Told):
     left: bool = False
 
 
+class TheSensor(b.Sensor):
+    """A sensor of an instrument."""
+
+
 class TheInstrument(b.InstrumentRegistered):
     """An instrument as registered, and what happened to it. ``holder``: the permit that has it out now."""
 
     id: Id
     serial: str = ""
-    sensors: tuple[b.Sensor, ...] = ()
+    sensors: tuple[TheSensor, ...] = ()
     holder: str | None = None
     happened: tuple[OnBench, ...] = ()
 
