@@ -29,6 +29,7 @@ _ROOMS = (
     "bench_screen",
     "filing",
     "registers",
+    "workings",
 )
 
 

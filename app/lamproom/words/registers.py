@@ -87,6 +87,7 @@ SENTENCES: dict[str, str] = {
     "registers.tab.instruments": "Instruments",
     "registers.tab.time": "Time",
     "registers.tab.form": "Forms",
+    "registers.tab.workings": "Workings",
     "registers.new.spaces": "Register a space",
     "registers.new.people": "Register a person",
     "registers.new.instruments": "Register an instrument",

@@ -21,7 +21,8 @@ _ASIDE = 170
 
 @dataclass(frozen=True, slots=True)
 class SlipLine:
-    """One step: what, how (inputs), the figure; ``total`` stands under a line and in bold."""
+    """One step: what, how (inputs), the figure; ``total`` stands under a line and in bold. One without ``what`` is
+    said across the slip."""
 
     what: str
     how: str = ""
@@ -136,10 +137,13 @@ class Slip(QWidget):
             if line.total:
                 self._put(rule(strong=True), row, 0, 3)
                 row += 1
-            self._put(Label(line.what, Letter.OFFICE, bold=line.total), row, 0)
             how = Label(line.how, Letter.OFFICE, tone=Role.SECOND, wrap=True)
-            self._put(how, row, 1)
+            self._put(how, row, 1 if line.what else 0, 1 if line.what else 3)
             self._hows.append((row, how))
+            if not line.what:
+                row += 1
+                continue
+            self._put(Label(line.what, Letter.OFFICE, bold=line.total), row, 0)
             figure = Label(line.figure, Letter.OFFICE, bold=True)
             figure.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
             self._put(figure, row, 2)

@@ -1,4 +1,4 @@
-"""The Registers: spaces, people, instruments, the time, the forms. Left which, then the list, right one page."""
+"""The Registers: spaces, people, instruments, time, forms, workings. Left which, then the list, right one page."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from lamproom.desk.parts.button import Button
 from lamproom.desk.parts.choice import Choice, Option
 from lamproom.desk.parts.label import Label, rule
 from lamproom.desk.questions import scrolled
-from lamproom.desk.registers import instrument_pages, people_pages, site_pages, space_pages
+from lamproom.desk.registers import instrument_pages, people_pages, site_pages, space_pages, workings_pages
 from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter, Role
 from lamproom.words import say
@@ -25,6 +25,8 @@ class Register:
     listed: Callable[[Desk], list[Option]]
     opened: Callable[[Desk, str], QWidget]
     grows: bool = True
+    wide: int = 344
+    """Pixels of its list."""
 
 
 REGISTERS: dict[str, Register] = {
@@ -33,6 +35,7 @@ REGISTERS: dict[str, Register] = {
     "instruments": Register(instrument_pages.listed, instrument_pages.opened),
     "time": Register(lambda _desk: [], lambda desk, _id: site_pages.TimePage(desk), grows=False),
     "form": Register(site_pages.forms_listed, site_pages.form_opened, grows=False),
+    "workings": Register(workings_pages.listed, workings_pages.opened, grows=False, wide=412),
 }
 _ALSO = {"space": "spaces", "person": "people", "instrument": "instruments", "figures": "form"}
 
@@ -72,7 +75,6 @@ class RegistersScreen(QWidget):
             self._tabs[key] = tab
             column.addWidget(tab)
         column.addStretch(1)
-        self._middle.setFixedWidth(344)
         middle = QVBoxLayout(self._middle)
         middle.setContentsMargins(14, 12, 14, 12)
         middle.setSpacing(8)
@@ -122,6 +124,7 @@ class RegistersScreen(QWidget):
         self._title.setText(say(f"registers.tab.{register}"))
         self._new.setVisible(REGISTERS[register].grows)
         self._new.set_words(say(f"registers.new.{register}") if REGISTERS[register].grows else "")
+        self._middle.setFixedWidth(REGISTERS[register].wide)
         self._middle.setVisible(register != "time")
         options = self._list()
         self.open(options[0].value if options else "new")
