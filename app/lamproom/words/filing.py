@@ -120,6 +120,7 @@ SENTENCES: dict[str, str] = {
     "filing.story.outside": "{place}: {gas} {figure}, limit {limit}",
     "filing.story.typed": "typed at {time}",
     "filing.story.called_in": "called in by {name}",
+    "filing.story.damp": "{celsius} °C, {humidity} % humidity",
     "filing.story.as_typed": "queried and kept as typed",
     "filing.story.put_right": "Wrong: {gas} {old}; put right to {new} at {time}.",
     "filing.story.corrected": "Corrected: {gas} {place}, {time}",

@@ -198,7 +198,10 @@ SENTENCES: dict[str, str] = {
     "permit.clears.read": "Read at {depth} m.",
     "permit.clears.hold": "Read at {depth} m again and wait.",
     "permit.clears.air": "Change the air, then test every point.",
-    "permit.clears.unaccounted": "Measure the suspect with something that sees it, or change the air and test again.",
+    "permit.clears.unaccounted": (
+        "Measure the suspect with something that sees it, change the air and test again, or, where it is only damp, "
+        "read temperature and humidity upwind and here."
+    ),
     "permit.clears.read_all": "Test every point again.",
     "permit.clears.read_now": "Take a set of readings.",
     "permit.clears.out_then_read": "Get everyone out, then test.",

@@ -485,3 +485,33 @@ def test_a_place_past_its_limit_says_so_with_its_time(tmp_path: Path) -> None:
     shift = lived_until(tmp_path, "08:05")
     place = air_test_view(shift.office, shift.permits["A"]).place("point/3.6")
     assert place is not None and place.words == "past limit, 08:02"
+
+
+def test_temperature_and_humidity_are_typed_where_it_is_damp_and_both_or_neither_stored(
+    qtbot: QtBot, tmp_path: Path
+) -> None:
+    room = room_at(qtbot, tmp_path, "07:42")
+    before = len(room.shift.office.permit(room.number).sets)
+    press(qtbot, room, "workbook.air-test.damp")
+    celsius, humidity = room.find("workbook.air-test.celsius"), room.find("workbook.air-test.humidity")
+    qtbot.keyClicks(celsius, "-2,5")
+    type_figures(qtbot, room, "20.9")
+    assert len(room.shift.office.permit(room.number).sets) == before, "one of the two alone is asked for, not stored"
+    assert humidity.hasFocus()
+    qtbot.keyClicks(humidity, "70")
+    qtbot.keyClick(humidity, Qt.Key.Key_Return)
+    stored = last_set(room)
+    assert (stored.event.temperature_c, stored.event.humidity_pct) == ("-2.5", "70")
+    assert not room.find("workbook.air-test.celsius").isVisible()
+
+
+def test_a_humidity_that_no_air_has_is_refused_and_what_was_typed_stays(qtbot: QtBot, tmp_path: Path) -> None:
+    room = room_at(qtbot, tmp_path, "07:42")
+    before = len(room.shift.office.permit(room.number).sets)
+    press(qtbot, room, "workbook.air-test.damp")
+    qtbot.keyClicks(room.find("workbook.air-test.celsius"), "20")
+    qtbot.keyClicks(room.find("workbook.air-test.humidity"), "170")
+    type_figures(qtbot, room, "20.9")
+    assert len(room.shift.office.permit(room.number).sets) == before
+    assert "170" in room.sheet.entry.message.text()
+    assert room.find("workbook.air-test.humidity").text() == "170"  # type: ignore[attr-defined]

@@ -8,9 +8,11 @@ from datetime import datetime
 from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
+from lamproom.air.figures import canonical
 from lamproom.desk.parts.button import Button, Kind
 from lamproom.desk.parts.choice import DropList, Option
 from lamproom.desk.parts.field import Field
+from lamproom.desk.parts.figure_field import FigureField
 from lamproom.desk.parts.label import Label
 from lamproom.desk.parts.notice import MessageLine
 from lamproom.desk.parts.slip import Slip, SlipLine
@@ -23,7 +25,7 @@ from lamproom.office.views.air_test_sheet import AirTestView
 from lamproom.office.views.air_testers import TesterChoice
 from lamproom.permit.events import Figure
 from lamproom.permit.words import figure_words
-from lamproom.words import say
+from lamproom.words import Refusal, say
 
 SHOW = "show"
 """The lead to the results, shown to the entrants."""
@@ -37,6 +39,8 @@ class Noted:
     lowered_text: str
     noted_text: str
     as_typed: bool
+    celsius: str | None = None
+    humidity: str | None = None
 
 
 _LEADS = {
@@ -81,6 +85,12 @@ class AirEntry(QWidget):
         self.noted = Field(say("sheets.air.noted"), width=120, error_below=True)
         self.noted.box.setObjectName("workbook.air-test.noted-at")
         self.boxes = GasBoxes(judge)
+        self.damp = Button(say("sheets.air.damp"), Kind.LINK)
+        self.damp.setObjectName("workbook.air-test.damp")
+        self.celsius = FigureField(say("sheets.air.celsius"), "°C", width=80)
+        self.celsius.box.setObjectName("workbook.air-test.celsius")
+        self.humidity = FigureField(say("sheets.air.humidity"), "%", width=80)
+        self.humidity.box.setObjectName("workbook.air-test.humidity")
         self.wait = Slip(closable=False)
         self.message = MessageLine()
         self.meant = Press("")
@@ -113,11 +123,19 @@ class AirEntry(QWidget):
         top.addLayout(said, 1)
         top.addWidget(self.watch)
         top.addWidget(self.tester)
+        self.moist = QWidget()
+        moist = QHBoxLayout(self.moist)
+        moist.setContentsMargins(0, 0, 0, 0)
+        moist.setSpacing(16)
+        moist.addWidget(self.celsius)
+        moist.addWidget(self.humidity)
         end = QHBoxLayout()
         end.setSpacing(12)
+        end.addWidget(self.moist)
         end.addWidget(self.message, 1)
+        end.addWidget(self.damp, 0, Qt.AlignmentFlag.AlignRight)
         end.addWidget(self.meant, 0, Qt.AlignmentFlag.AlignRight)
-        end.addWidget(self.keep, 0, Qt.AlignmentFlag.AlignRight)
+        end.addWidget(self.keep, 0, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignBottom)
         page = QVBoxLayout(self)
         page.setContentsMargins(0, 0, 0, 0)
         page.setSpacing(6)
@@ -134,9 +152,14 @@ class AirEntry(QWidget):
         self.lead.clicked.connect(lambda: self.led.emit(self._leads_to))
         self.boxes.left.connect(self.judge)
         self.boxes.done.connect(self._entered_last)
-        self.boxes.typed.connect(lambda gas, text: self.typed.emit(f"figure.{gas}", text))
+        self.boxes.typed.connect(self._typed)
         self.meant.clicked.connect(self._take_meant)
         self.keep.clicked.connect(self._store)
+        self.damp.clicked.connect(lambda: self._ask_moist(True))
+        self.celsius.entered.connect(lambda _text: self.humidity.box.setFocus())
+        self.humidity.entered.connect(lambda _text: self._entered_last())
+        for one, key in ((self.celsius, "celsius"), (self.humidity, "humidity")):
+            one.typing.connect(lambda text, key=key: self.typed.emit(key, text))
         for field in (self.at_rest, self.noted):
             field.committed.connect(lambda _text: self.times_typed.emit(self.at_rest.text(), self.noted.text()))
             field.entered.connect(lambda _text: self._after_times())
@@ -254,6 +277,8 @@ class AirEntry(QWidget):
         self.boxes.setVisible(boxes)
         self.wait.setVisible(switch and not boxes and self._tester is not None and bool(self._tester.steps))
         self.keep.setVisible(boxes)
+        self.moist.setVisible(boxes and self._moist)
+        self.damp.setVisible(boxes and not self._moist)
         if not boxes:
             self._hush()
         if opened and not times and self.isVisible() and self.down.hasFocus():
@@ -265,8 +290,11 @@ class AirEntry(QWidget):
 
     def begin(self) -> None:
         """A fresh start at a place: empty boxes, counted down here; a gas without a sensor is marked so."""
-        self._by_watch = self._again = False
+        self._by_watch = self._again = self._moist = False
         self._doubts = ""
+        for one in (self.celsius, self.humidity):
+            one.set_text("")
+            one.clear_error()
         self.watch.set_words(say("sheets.air.type_times"))
         for field in (self.at_rest, self.noted):
             field.set_text("")
@@ -319,9 +347,11 @@ class AirEntry(QWidget):
                 self._say(sign, words.first)
                 self._offer(entry, words.meant)
                 return
-        self._hush()
+        if not self._refused:
+            self._hush()
 
     def _hush(self) -> None:
+        self._refused = False
         self.message.clear()
         self._offer(None, "")
 
@@ -350,7 +380,8 @@ class AirEntry(QWidget):
             self.message.say_it(sign, text, at_once=sign is Sign.DANGER)
 
     def say_trouble(self, text: str) -> None:
-        """A refusal: what was typed stays."""
+        """A refusal: what was typed stays, and so do its words until something is typed anew."""
+        self._refused = True
         self.message.say_it(Sign.DANGER, text, at_once=True)
 
     def _entered_last(self) -> None:
@@ -372,12 +403,56 @@ class AirEntry(QWidget):
             self._say(Sign.CAUTION, doubts)
             self.keep.set_words(say("sheets.air.store_as_typed"))
             return
+        air = self._moist_air()
+        if air is None:
+            return
         lowered, noted = (self.at_rest.text(), self.noted.text()) if self._by_watch else ("", "")
-        self.store.emit(Noted(self.boxes.figures(), lowered, noted, bool(doubts)))
+        self.store.emit(Noted(self.boxes.figures(), lowered, noted, bool(doubts), *air))
+
+    def _typed(self, gas: str, text: str) -> None:
+        self._refused = False
+        self.typed.emit(f"figure.{gas}", text)
+
+    def show_moist(self, celsius: str, humidity: str) -> None:
+        """Half-typed temperature and humidity come back."""
+        self.celsius.set_draft(celsius)
+        self.humidity.set_draft(humidity)
+        if celsius or humidity:
+            self._ask_moist(False)
+
+    def _ask_moist(self, reach: bool) -> None:
+        """Ask for temperature and humidity: what water vapor takes from the oxygen is known by both alone."""
+        self._moist = True
+        self.moist.show()
+        self.damp.hide()
+        if reach:
+            self.celsius.box.setFocus()
+
+    def _moist_air(self) -> tuple[str | None, str | None] | None:
+        """Temperature and humidity as they are stored, both or none; None with the trouble beside the field."""
+        if not self._moist:
+            return None, None
+        read: list[str | None] = []
+        for field in (self.celsius, self.humidity):
+            try:
+                value = field.value()
+            except Refusal as refusal:
+                field.show_error(str(refusal))
+                field.box.setFocus()
+                return None
+            read.append(canonical(value) if value is not None else None)
+        if (read[0] is None) != (read[1] is None):
+            missing = self.celsius if read[0] is None else self.humidity
+            missing.show_error(say("sheets.air.both"))
+            missing.box.setFocus()
+            return None
+        return read[0], read[1]
 
     _place: PlacePlan | None = None
     _tester: TesterChoice | None = None
     _leads_to = ""
+    _moist = False
+    _refused = False
     _bad = False
 
 

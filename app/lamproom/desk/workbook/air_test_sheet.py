@@ -31,7 +31,7 @@ from lamproom.office.views.air_working import working_view
 from lamproom.office.views.watch_time import watch_time
 from lamproom.words import say
 
-_PICTURE, _BELOW, _SHORT = 232, 240, 64
+_PICTURE, _BELOW, _SHORT = 232, 264, 64
 """Pixels: the least height of the picture, and the place kept below it for entry, slip and correction, at the most
 and at the least."""
 
@@ -272,6 +272,7 @@ class AirTestSheet(PermitSheet):
             self.entry.without({box.gas for box in self._view.boxes} - seen)
         for entry in self.entry.boxes.entries:
             entry.line.setText(self.kept(f"figure.{entry.gas.gas}"))
+        self.entry.show_moist(self.kept("celsius"), self.kept("humidity"))
 
     def _focus_entry(self) -> bool:
         for widget in (self.entry.down, self.entry.lead):
@@ -405,6 +406,8 @@ class AirTestSheet(PermitSheet):
             lowered=lowered,
             taken=taken,
             as_typed=noted.as_typed,
+            celsius=noted.celsius,
+            humidity=noted.humidity,
         )
         if not done:
             self.entry.say_trouble(self.heard)
@@ -431,6 +434,8 @@ class AirTestSheet(PermitSheet):
     def _drop_figures(self) -> None:
         for entry in self.entry.boxes.entries:
             self.keep(f"figure.{entry.gas.gas}", "")
+        for moist in ("celsius", "humidity"):
+            self.keep(moist, "")
 
     # The slip behind a figure -----------------------------------------------------------------------------------------
 

@@ -196,7 +196,10 @@ def _readings(t: Teller, event: e.ReadingsTaken, h: Happening) -> Told:
     late = say("filing.story.typed", time=t.clock(h.at)) if h.at - event.taken > TYPED_LATER else ""
     called = say("filing.story.called_in", name=t.name(event.called_in_by)) if event.called_in_by else ""
     as_typed = say("filing.story.as_typed") if event.as_typed else ""
-    detail = t.parts(figures, as_typed, called, late, t.name(h.by))
+    damp = ""
+    if event.temperature_c is not None and event.humidity_pct is not None:
+        damp = say("filing.story.damp", celsius=event.temperature_c, humidity=event.humidity_pct)
+    detail = t.parts(figures, damp, as_typed, called, late, t.name(h.by))
     bad = outside(t.permit.form, event.figures)
     if bad:
         line = t.permit.form.limit(bad[0].gas)
