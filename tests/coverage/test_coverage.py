@@ -52,7 +52,7 @@ SITE_RULES = {
     "gas-unseen", "hazard-not-held", "hose-not-tested", "hours-over", "instrument-lost", "instrument-runs-out",
     "isolation-lost", "no-instrument", "not-begun", "not-briefed", "opening-not-stated", "reendorse", "rescue-over",
     "set-point-above", "unaccounted", "verification-old", "worn-elsewhere", "condition", "alternate-not-by-air-alone",
-    "flammable-void", "vapor-factor-missing",
+    "flammable-void", "vapor-factor-missing", "exposure-near", "exposure-over",
 }  # fmt: skip
 """Codes beyond the checklist: of the form, of common practice, or finer than an item."""
 

@@ -29,6 +29,8 @@ continuous-lost             .         x     x
 duct-not-tested             x         x     .
 ended                       x         x     x
 expired                     .         x     x
+exposure-near               .         x     .
+exposure-over               .         x     x
 fan-missing                 x         x     .
 fan-not-described           x         x     .
 fan-stopped                 x         x     x

@@ -7,6 +7,7 @@ from itertools import chain
 from lamproom.permit import events as e
 from lamproom.permit.facts import Facts
 from lamproom.permit.obstacles.atmosphere import unexplained
+from lamproom.permit.obstacles.exposed import found as exposed
 from lamproom.permit.obstacles.instruments import lost
 
 AFTER = (e.ReadingsTaken, e.InstrumentReturned)
@@ -22,5 +23,7 @@ def seen(facts: Facts) -> e.StopOrdered | None:
     permit = facts.permit
     if not permit.running or not permit.tally.inside or permit.stop is not None:
         return None
-    found = next(chain(lost(facts), unexplained(facts)), None)
+    found = next(
+        chain(lost(facts), unexplained(facts), (one for one in exposed(facts) if one.code == "exposure-over")), None
+    )
     return e.StopOrdered(cause=found.code) if found is not None else None

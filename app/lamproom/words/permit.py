@@ -81,6 +81,7 @@ SENTENCES: dict[str, str] = {
     "permit.stop.reading": "{gas} {figure}",
     "permit.stop.reading_corrected": "a reading that was corrected since",
     "permit.stop.unaccounted": "gas that no sensor here sees",
+    "permit.stop.exposure-over": "what was breathed over the shift has reached its limit",
     "permit.stop.instrument-lost": "no ready instrument left to test the air",
     "permit.stop.continuous-lost": "nobody inside is monitored continuously",
     "permit.stop.retest-overdue": "no set of readings for two intervals",
@@ -138,6 +139,8 @@ SENTENCES: dict[str, str] = {
         "{gas} up to {percent} % LEL {place} at {time}: the sensor showed {shown}, times the maker's factor ({sheet}). "
         "Acceptable is {limit}."
     ),
+    "permit.exposure_near": "{gas}: {mean} ppm as a mean over the shift, past half of the {limit} ppm for {hours} h.",
+    "permit.exposure_over": "{gas}: {mean} ppm as a mean over the shift; {limit} ppm for {hours} h is reached.",
     "permit.flammable_void": "Flammable gas {figure} {place} says nothing: {why}",
     "permit.vapor_factor_missing": (
         "{hazard}: the flammable sensor here is set for another gas, and no maker's factor for {gas} is entered."
@@ -206,6 +209,9 @@ SENTENCES: dict[str, str] = {
     "permit.clears.read_now": "Take a set of readings.",
     "permit.clears.out_then_read": "Get everyone out, then test.",
     "permit.clears.unseen": "Assign an instrument that sees it, or say why it does not apply today.",
+    "permit.clears.exposure_near": "Change the air, or have everyone who was inside leave by {time} for today.",
+    "permit.clears.exposure_far": "Send others in; whoever was inside stays out for today.",
+    "permit.clears.exposure_over": "Everyone out for today. Change the air; others go in under a new permit.",
     "permit.clears.flammable_void": "Bring oxygen back to normal, then read again; or use a sensor that needs none.",
     "permit.clears.vapor_factor": "Enter the factor with its sheet and date, or assign an instrument that sees it.",
     "permit.clears.limit": "Use a form with a figure for it, or say why it does not apply today.",

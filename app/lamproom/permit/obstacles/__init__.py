@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from lamproom.permit.facts import Facts
-from lamproom.permit.obstacles import atmosphere, instruments, isolation, people, rescue, route, time
+from lamproom.permit.obstacles import atmosphere, exposed, instruments, isolation, people, rescue, route, time
 from lamproom.permit.obstacles.obstacle import Found, Obstacle, Stage
 from lamproom.permit.obstacles.stages import STAGES
 
 __all__ = ["STAGES", "Found", "Obstacle", "Stage", "barring", "obstacles"]
 
-GROUPS = (time, route, isolation, instruments, atmosphere, people, rescue)
+GROUPS = (time, route, isolation, instruments, atmosphere, exposed, people, rescue)
 """The groups in the order in which a person would mend them."""
 
 

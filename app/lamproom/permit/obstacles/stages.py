@@ -64,6 +64,8 @@ STAGES: dict[str, frozenset[Stage]] = {
     "gas-unseen": _BEFORE,
     "vapor-factor-missing": _BEFORE,
     "flammable-void": _BEFORE,
+    "exposure-near": _ENTRY,
+    "exposure-over": frozenset({_E, _S}),
     "limit-missing": _BEFORE,
     "verification-old": _BEFORE,
     "retest-late": _ENTRY,
