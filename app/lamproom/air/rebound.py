@@ -10,7 +10,7 @@ from enum import Enum
 
 import numpy as np
 
-from lamproom.air.decay import FEWEST, SOURCE, Timed, figure_of, given_to, kept
+from lamproom.air.decay import FEWEST, Timed, figure_of, given_to, kept
 from lamproom.air.figures import shown
 from lamproom.air.student import t_975
 from lamproom.air.working import Working, above_zero, of, within, worked
@@ -68,7 +68,7 @@ def rebound(
         figure_of(slope * cubic),
         "m³/min",
         (*given_to(late, resolution, response_t90_s), of("volume_of_space", volume_m3, "m³")),
-        SOURCE,
+        "least squares, Student's t",
         low=figure_of((slope - half) * cubic),
         high=figure_of((slope + half) * cubic),
     )

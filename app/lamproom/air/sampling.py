@@ -132,7 +132,9 @@ def points(depth_m: Decimal, level_depth_m: Decimal | None) -> Working:
     within("depth", depth_m, 0, DEEPEST)
     depths = ", ".join(shown(depth) for depth in verification_points(depth_m, level_depth_m))
     level = () if level_depth_m is None else (of("level_depth", level_depth_m, "m"),)
-    return worked("points", depths, "m", (of("depth", depth_m, "m"), *level), "29 CFR 1910.146 Appendix B (4)")
+    return worked(
+        "points", depths, "m", (of("depth", depth_m, "m"), *level), "29 CFR 1910.146 Appendix B (4); common practice"
+    )
 
 
 def _level(depth_m: Decimal, level_depth_m: Decimal | None) -> Decimal:

@@ -202,18 +202,18 @@ SENTENCES: dict[str, str] = {
     "air.working.short_term": "Highest 15-minute mean",
     "air.validity.short_term": (
         "The worst 15 minutes that there were, at any time. Upper estimate from readings of the space, not personal "
-        "sampling; between readings the higher neighbor counts."
+        "sampling; in a gap between readings the higher neighbor counts."
     ),
     "air.working.highest_mean": "Highest mean over a window",
     "air.formula.highest_mean": "the most that any window of that length held ÷ its minutes",
     "air.validity.highest_mean": (
-        "For a ceiling that a rule judges as a mean. Upper estimate from readings of the space; between readings the "
-        "higher neighbor counts."
+        "For a ceiling that a rule judges as a mean. Upper estimate from readings of the space; in a gap between "
+        "readings the higher neighbor counts."
     ),
     "air.working.shift": "Shift mean over 8 hours",
     "air.validity.shift": (
         "The divisor is 8 hours whatever the length of the shift. Upper estimate from readings of the space, not "
-        "personal sampling; between readings the higher neighbor counts."
+        "personal sampling; in a gap between readings the higher neighbor counts."
     ),
     "air.working.shift_mean": "Shift mean over 8 hours, from spans",
     "air.formula.shift_mean": "sum of (minutes × level) ÷ 480",
@@ -227,7 +227,7 @@ SENTENCES: dict[str, str] = {
     ),
     "air.working.minutes_above": "Time above a ceiling",
     "air.formula.minutes_above": "all time above the ceiling, the most in any window of that length",
-    "air.validity.minutes_above": "Between readings the higher neighbor counts.",
+    "air.validity.minutes_above": "In a gap between readings the higher neighbor counts.",
     "air.working.rest_of_shift": "Highest level for the rest of a shift after an excursion",
     "air.formula.rest_of_shift": "(limit × shift − peak × minutes) ÷ (shift − minutes)",
     "air.validity.rest_of_shift": "For showing, never for permitting. Each reading is held to its own figure.",
