@@ -333,6 +333,16 @@ class Questions(QWidget):
             self._trouble.clear()
         self.reach_first()
 
+    def asks(self, key: str) -> bool:
+        """Is this question asked here?"""
+        return key in self._asked
+
+    def reach(self, key: str, words: str = "") -> None:
+        """Put the keyboard on a question, with what is to be said of it beside it; KeyError where there is none."""
+        if words:
+            self._note_trouble(key, words)
+        self._reach(self._asked[key])
+
     def reach_first(self) -> None:
         """Put the keyboard on the first question that is in trouble."""
         if self.troubled:

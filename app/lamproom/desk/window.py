@@ -56,6 +56,7 @@ class MainWindow(QWidget):
         self._notice_leaves = QTimer(self, singleShot=True, interval=DONE_STAYS)
         self._notice_leaves.timeout.connect(self._notice.clear)
         self._time_line = self._clock_trouble()
+        self._way_back = self._back_line()
         self._stack = QStackedWidget()
         self._lay()
         self._listen()
@@ -79,6 +80,7 @@ class MainWindow(QWidget):
         page.setSpacing(0)
         page.addWidget(self.bar)
         page.addWidget(self._time_line)
+        page.addWidget(self._way_back)
         page.addWidget(self._stack, 1)
         page.addWidget(self._notice)
 
@@ -96,6 +98,33 @@ class MainWindow(QWidget):
         row.addStretch(1)
         line.hide()
         return line
+
+    def _back_line(self) -> QWidget:
+        """Whoever followed a permit's link to the bench or a register is one press from that permit."""
+        self._came_from = ""
+        self._back = Button("", Kind.LINK, Place.OFFICE, sign=Sign.LEFT)
+        self._back.setObjectName("window.back")
+        self._back.clicked.connect(lambda _checked=False: self.show_place("workbook", permit=self._came_from))
+        self._back_note = Label(size=Letter.SMALL, tone=Role.SECOND, wrap=True)
+        line = QWidget()
+        row = QHBoxLayout(line)
+        row.setContentsMargins(22, 2, 20, 2)
+        row.setSpacing(16)
+        row.addWidget(self._back)
+        row.addWidget(self._back_note, 1)
+        line.hide()
+        return line
+
+    def _show_way_back(self, place: str, where: Mapping[str, str]) -> None:
+        aside = place in ("bench", "registers")
+        if aside and where.get("permit"):
+            self._came_from = where["permit"]
+            self._back.set_words(say("desk.window.back", number=self._came_from))
+            of_space = where.get("target", "").startswith("space")
+            self._back_note.setText(say("desk.window.back_note") if of_space else "")
+        elif place != self._place or not aside:
+            self._came_from = ""
+        self._way_back.setVisible(bool(self._came_from))
 
     def _listen(self) -> None:
         desk = self._desk
@@ -155,6 +184,7 @@ class MainWindow(QWidget):
             self._screens[place] = self._make(place, self._desk)
             self._stack.addWidget(self._screens[place])
         screen: Any = self._screens[place]
+        self._show_way_back(place, where)
         if where or place != self._place:
             screen.show_where(**where)
         self._place = place

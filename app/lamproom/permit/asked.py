@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import reduce
 
 from lamproom.permit import events as e
 from lamproom.permit.facts import Facts
 from lamproom.permit.form import Item
 from lamproom.permit.space import airborne
+from lamproom.words import Sentence, sentence
 
 ABOUT: dict[str, Callable[[Facts], bool]] = {
     "space:bad-air": lambda facts: _bad_air(facts),
@@ -24,6 +26,29 @@ def asked(facts: Facts, item: Item) -> bool:
     if facts.permit.route not in item.routes or stands(facts, item):
         return False
     return all(_met(facts, one.strip()) for one in item.only_if.split(",") if one.strip())
+
+
+def why_asked(facts: Facts, item: Item) -> Sentence | None:
+    """The facts of this permit that bring a question which others are not asked; None where every permit is asked."""
+    reasons = [_why(facts, one.strip()) for one in item.only_if.split(",") if one.strip()]
+    if not reasons:
+        return None
+    return reduce(lambda before, one: sentence("permit.because.and", before=before, last=one), reasons)
+
+
+def _why(facts: Facts, condition: str) -> Sentence:
+    if condition in ABOUT:
+        return sentence(f"permit.because.{condition.replace(':', '.')}")
+    id, wanted = condition.split("=", 1)
+    item = facts.permit.form.item(id)
+    question = item.question if item is not None else id
+    made = facts.permit.answers.get(id)
+    said = made.event.found if made is not None and isinstance(made.event, e.Answered) else ""
+    said = facts.permit.opened.evaluated.standing.get(id, "").strip() or said.strip()
+    answer = sentence(f"permit.answer.{wanted}")
+    if not said:
+        return sentence("permit.because.answer", question=question, answer=answer)
+    return sentence("permit.because.answer_found", question=question, answer=answer, found=said)
 
 
 def stands(facts: Facts, item: Item) -> bool:

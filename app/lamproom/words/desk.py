@@ -72,6 +72,8 @@ SENTENCES: dict[str, str] = {
     "desk.window.confirm_title": "What does another watch say?",
     "desk.window.confirm": "Record this time",
     "desk.window.confirmed": "Time confirmed.",
+    "desk.window.back": "Back to permit {number}",
+    "desk.window.back_note": "That permit keeps the evaluation it was opened with: record this, then open a new one.",
     "desk.window.theme": "Theme",
     "desk.window.fault": (
         "Something went wrong inside Lamproom. What is stored is stored; what you typed is kept. Try again, "

@@ -265,6 +265,9 @@ SENTENCES: dict[str, str] = {
     "registers.sort.hot-work": "hot work",
     "registers.sort.other": "other",
     "registers.space.held_as": "Kind of isolation",
+    "registers.space.held_as_weak": (
+        "{point} bars entry. A line: blank, section removed, or double block and bleed. Power: lockout."
+    ),
     "registers.held_as.blank": "blank or blind",
     "registers.held_as.removed-section": "section removed",
     "registers.held_as.double-block-and-bleed": "double block and bleed",

@@ -4,6 +4,7 @@ SENTENCES: dict[str, str] = {
     # what several of these sheets say
     "sheets.item.noted": "{time}, {name}",
     "sheets.item.as_evaluated": "As evaluated",
+    "sheets.item.because": "Asked because {why}.",
     "sheets.item.nothing_read": "This is answered once a point is read after the opening.",
     "sheets.time_wrong": "“{text}” is no time of day. Type it as 09:42.",
     "sheets.time_wrong_seconds": "“{text}” is no time of day. Type it as 09:42:30, from your watch.",
@@ -234,6 +235,7 @@ SENTENCES: dict[str, str] = {
     "sheets.review.held": "{hazard}: {how}",
     "sheets.review.not_today": "{hazard}: does not apply today. {why}",
     "sheets.review.isolated": "{point}: lock {lock}, tried dead, verified by {name}",
+    "sheets.review.isolated_not_tried": "{point}: lock {lock}, nobody tried it dead",
     "sheets.review.unisolable": "Cannot be shut off: {why}. A worn instrument watches the air.",
     "sheets.review.fan": "Fan {flow} m\u00b3/h since {time}; if it stops, everyone comes out.",
     "sheets.review.nothing": "None are known.",

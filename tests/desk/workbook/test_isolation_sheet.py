@@ -59,7 +59,7 @@ def test_a_point_that_is_not_dead_is_recorded_at_once_and_stands_in_the_way(hand
         e.PointIsolated(point="gate-1", lock="14", owner="P-04", tried_dead=False, verified_by=None)
     ]
     column = [row.sentence for row in hand.screen._obstacles.rows()]
-    assert say("permit.isolation_not_dead", point="Inlet gate 1") in column
+    assert say("permit.isolation_not_dead.locked", point="Inlet gate 1") in column
 
 
 def test_what_is_half_given_comes_back_after_a_restart(hand: ByHand) -> None:

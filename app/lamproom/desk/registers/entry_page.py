@@ -63,6 +63,13 @@ class EntryPage(QWidget):
             row.addWidget(Label(words, Letter.TABLE, wrap=True), 1)
             self.questions.add(line)
 
+    def show_question(self, key: str) -> None:
+        """Put the keyboard on the question that an obstacle's link names; the first of a list by the list's name."""
+        for questions in (self.questions, *(one.questions for one in self.lists)):
+            asked = next((known for known in (key, f"{key}.0.name") if questions.asks(known)), "")
+            if asked:
+                questions.reach(asked)
+
     def answers(self) -> Mapping[str, str]:
         """Every answer of the page and its lists."""
         found = dict(self.questions.answers())

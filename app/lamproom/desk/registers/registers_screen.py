@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
 from lamproom.desk.desk import Desk
@@ -13,6 +14,7 @@ from lamproom.desk.parts.choice import Choice, Option
 from lamproom.desk.parts.label import Label, rule
 from lamproom.desk.questions import scrolled
 from lamproom.desk.registers import instrument_pages, people_pages, site_pages, space_pages, workings_pages
+from lamproom.desk.registers.entry_page import EntryPage
 from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter, Role
 from lamproom.words import say
@@ -114,7 +116,16 @@ class RegistersScreen(QWidget):
         if not id and register == "spaces" and where.get("permit"):
             id = self._desk.office.permit(where["permit"]).opened.space
         if id:
-            self.open(id)
+            page, _, question = where.get("target", "").partition("/")[2].partition("/")
+            self.open(f"{id}/{page}" if page else id)
+            self._lead_to(question)
+
+    def _lead_to(self, question: str) -> None:
+        """To the very question that an obstacle's link names, once the page has its size."""
+        page = self._page
+        if question and isinstance(page, EntryPage):
+            page.show_question(question)
+            QTimer.singleShot(0, page, lambda: page.show_question(question))
 
     def show_register(self, register: str) -> None:
         """Open a register with its first row, or with the page for the first entry where it is empty."""

@@ -29,6 +29,7 @@ from lamproom.office.views.spaces import (
     evaluation_answers,
     evaluation_from,
     neighbours,
+    point_row,
     rows_of,
     space_answers,
     space_facts,
@@ -163,6 +164,17 @@ class EvaluateSpacePage(EntryPage):
         q.end()
         self.button("record", say("registers.space.record_evaluation"), self._record)
         self.put(before)
+
+    def show_question(self, key: str) -> None:
+        """A question, or 'isolation/<point>': its kind of isolation, with why that is what stands in the way."""
+        head, _, point = key.partition("/")
+        if not point:
+            super().show_question(key)
+            return
+        row = point_row(self.desk.office, self._id, point)
+        listed = next(one.questions for one in self.lists if one.key == head)
+        if row is not None:
+            listed.reach(f"isolation.{row.at}.held_as", row.weak)
 
     def _list(self, key: str, columns: list[Column], add: str, before: object) -> ListOf:
         rows = rows_of(before, key) if isinstance(before, dict) else ()

@@ -104,6 +104,8 @@ class IsolationPointLine(QWidget):
         self._second.set_value(self._kept("verified", point.verified_by))
         self._state.say_it(Sign.SOME_OPEN if point.wrong else Sign.WITHIN, point.done)
         self._note.setText(point.note)
+        not_tried = point.tried_dead is False
+        self._change.set_words(say("workbook.isolation.record_try" if not_tried else "workbook.change"))
         self._wrong.say_it(Sign.REFUSED, point.wrong)
         self._wrong.setVisible(bool(point.wrong))
         self._show_state()
@@ -129,6 +131,9 @@ class IsolationPointLine(QWidget):
 
     def _reopen(self) -> None:
         self._changing = True
+        if self._point.tried_dead is False:
+            self._reopen_the_try()
+            return
         self._lock.set_text("")
         self._box.set_text("")
         self._owner.set_value("")
@@ -136,6 +141,14 @@ class IsolationPointLine(QWidget):
         self._second.set_value("")
         self._show_state()
         self._sheet.reach(self._lock.box)
+
+    def _reopen_the_try(self) -> None:
+        """The lock hangs as it did: only the try and who saw it are asked."""
+        point = self._point
+        for part, known in (("lock", point.lock), ("box", point.box), ("owner", point.owner)):
+            self._sheet.keep(f"{point.id}.{part}", known)
+        self.show_point(point, self._people)
+        self._sheet.reach(self._tried.first())
 
     def _owner_chosen(self, person: str) -> None:
         self._show_second()

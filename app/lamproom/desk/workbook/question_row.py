@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QAbstractButton, QGraphicsOpacityEffect, QGridLayout, QSizePolicy, QWidget
+from PySide6.QtWidgets import QAbstractButton, QGraphicsOpacityEffect, QGridLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from lamproom.desk.parts.field import Field
 from lamproom.desk.parts.label import Label, rule
@@ -38,6 +38,7 @@ class QuestionRow(QWidget):
         self.found = sheet.field(f"{item.id}.found", Field(label or say("desk.found")))
         self.reason = sheet.field(f"{item.id}.reason", Field(say("desk.reason")))
         self._note = Label(size=Letter.SMALL, tone=Role.SECOND)
+        self._because = Label(item.because, Letter.SMALL, wrap=True)
         self._wrong = SaidLine(Sign.REFUSED, bold=True)
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 0, 0, 0)
@@ -45,7 +46,11 @@ class QuestionRow(QWidget):
         grid.setVerticalSpacing(2)
         grid.setColumnStretch(0, 1)
         grid.addWidget(Label(item.question, Letter.TABLE, bold=True, wrap=True), 0, 0)
-        grid.addWidget(self._note, 1, 0)
+        asked = QVBoxLayout()
+        asked.setSpacing(0)
+        asked.addWidget(self._because)
+        asked.addWidget(self._note)
+        grid.addLayout(asked, 1, 0)
         grid.addWidget(self.bar, 0, 1, 2, 1, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         grid.addWidget(self.found, 2, 0, 1, 2)
         grid.addWidget(self.reason, 3, 0, 1, 2)
@@ -53,7 +58,7 @@ class QuestionRow(QWidget):
         grid.addWidget(rule(), 5, 0, 1, 2)
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
         self.setAccessibleName(item.question)
-        self._apart = item.id == "observed"
+        self._apart = item.id == "observed" or bool(item.because)
         if self._apart:
             # The link leads to the question, not onto 'yes': Enter once too often may not answer it.
             self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
@@ -70,6 +75,8 @@ class QuestionRow(QWidget):
         shown = self._pending or item.answer
         self.bar.set_answer(Answer(shown.replace(" ", "_")))
         self._note.setText(item.waits or item.note or item.rule)
+        self._because.setText(item.because)
+        self._because.setVisible(bool(item.because))
         self._close_bar(bool(item.waits))
         self.setAccessibleDescription(item.waits)
         field = self._words(shown)

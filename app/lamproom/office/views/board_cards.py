@@ -7,6 +7,7 @@ from datetime import datetime
 from enum import Enum
 
 from lamproom.office.office import Office
+from lamproom.office.views.listed import listed
 from lamproom.office.views.spans import ago, ahead, late_by
 from lamproom.office.views.workbook import in_order
 from lamproom.permit.facts import Facts
@@ -158,7 +159,7 @@ def _first(standing: tuple[Obstacle, ...], stage: Stage) -> Obstacle | None:
 
 def _word(permit: Permit, state: State, standing: tuple[Obstacle, ...]) -> str:
     if state is State.DRAFT:
-        return say_count("board.things", sum(one.bars(Stage.AUTHORISE) for one in standing))
+        return say_count("board.things", len(listed(one for one in standing if one.bars(Stage.AUTHORISE))))
     words = say(f"permit.state.{state.value}")
     return words[:1].upper() + words[1:]
 

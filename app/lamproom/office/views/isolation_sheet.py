@@ -65,6 +65,11 @@ class IsolationSheetView:
     fixed: str
 
 
+_OF_A_POINT = ("isolation-weak", "isolation-not-dead", "isolation-one-person", "isolation-lost")
+"""What is said under the point itself; that it is still open is seen from its empty fields."""
+_A_BOX = "box"
+
+
 def isolation_sheet(office: Office, number: str) -> IsolationSheetView:
     """The sheet as it stands. Refused when there is no such permit."""
     facts = office.facts(number)
@@ -95,19 +100,15 @@ def isolation_sheet(office: Office, number: str) -> IsolationSheetView:
 
 
 def _point(facts: Facts, point: IsolationPoint) -> PointRow:
-    row = PointRow(point.id, point.name, say("workbook.isolation.holds", what=point.holds, how=point.how))
+    held = say("workbook.isolation.holds", what=point.holds, how=point.how)
+    wrong = [o for o in obstacles(facts) if o.code in _OF_A_POINT and o.found.subject == point.id]
+    row = PointRow(point.id, point.name, held, wrong=" ".join(o.sentence.say() for o in wrong))
     made = facts.permit.isolated.get(point.id)
     event = made.event if made is not None else None
     if not isinstance(event, e.PointIsolated):
         return row
-    verified = (
-        say("workbook.isolation.verified", name=facts.name(event.verified_by))
-        if event.verified_by is not None
-        else say("workbook.isolation.unverified")
-    )
-    lock = say("workbook.isolation.in_box", lock=event.lock, box=event.box) if event.box else event.lock
+    lock = say("workbook.isolation.in_box", lock=event.lock, box=_box(event.box)) if event.box else event.lock
     tried = say("workbook.isolation.dead" if event.tried_dead else "workbook.isolation.not_dead")
-    wrong = [o.sentence.say() for o in obstacles(facts) if o.target == f"isolation/{point.id}"]
     return replace(
         row,
         lock=event.lock,
@@ -120,11 +121,23 @@ def _point(facts: Facts, point: IsolationPoint) -> PointRow:
             lock=lock,
             owner=facts.name(event.owner),
             tried=tried,
-            verified=verified,
+            verified=_verified(facts, event),
         ),
         note=who_and_when(facts, made),
-        wrong=" ".join(wrong),
     )
+
+
+def _box(box: str) -> str:
+    """What was typed is often 'Box 1' already."""
+    return box if _A_BOX in box.casefold() else say("workbook.isolation.a_box", box=box)
+
+
+def _verified(facts: Facts, event: e.PointIsolated) -> str:
+    """Who verified it. Of a point that was not found dead another person saw the lock, and nothing more."""
+    if event.verified_by is None:
+        return say("workbook.isolation.unverified")
+    kind = "workbook.isolation.verified" if event.tried_dead else "workbook.isolation.seen"
+    return say(kind, name=facts.name(event.verified_by))
 
 
 def _level(facts: Facts) -> StatedView:

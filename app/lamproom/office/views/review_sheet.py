@@ -10,6 +10,7 @@ from lamproom.office.office import Office
 from lamproom.office.permit_change import stream_of
 from lamproom.office.views.air_table import AirTable, air_table
 from lamproom.office.views.cautions import caution_lines
+from lamproom.office.views.listed import listed
 from lamproom.office.views.spans import until_words
 from lamproom.office.views.workbook import in_order
 from lamproom.paper.fingerprint import code_of, in_fours
@@ -69,7 +70,7 @@ def review_view(office: Office, number: str) -> ReviewView:
     permit = facts.permit
     standing = tuple(
         Standing(o.code, o.sentence.say(), o.clears.say(), o.rule, o.target)
-        for o in in_order(barring(facts, Stage.AUTHORISE))
+        for o in listed(in_order(barring(facts, Stage.AUTHORISE)))
     )
     begins, ends = _hours(facts)
     version, tail = office.journal.tail(stream_of(number))
@@ -191,7 +192,8 @@ def _controls(facts: Facts) -> Iterator[str]:
         made = permit.isolated.get(point.id)
         if made is not None and isinstance(made.event, e.PointIsolated):
             second = facts.name(made.event.verified_by) if made.event.verified_by else say("sheets.review.nobody")
-            yield say("sheets.review.isolated", point=point.name, lock=made.event.lock, name=second)
+            kind = "sheets.review.isolated" if made.event.tried_dead else "sheets.review.isolated_not_tried"
+            yield say(kind, point=point.name, lock=made.event.lock, name=second)
         else:
             yield say("permit.isolation_open", point=point.name)
     if permit.opened.evaluated.unisolable:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from lamproom.permit import events as e
-from lamproom.permit.asked import asked
+from lamproom.permit.asked import asked, why_asked
 from lamproom.permit.facts import Facts
 from lamproom.permit.form import Item
 from lamproom.permit.space import SpaceEvaluated
@@ -18,7 +18,8 @@ from lamproom.words import say
 class ItemView:
     """A question. ``answer`` is '' while nobody answered; ``found`` the text with it; ``asks_found`` the label of that
     text (empty: none is asked); ``suggested`` what the evaluation describes. ``note``: who answered, and when.
-    ``waits``: why it cannot be answered yet (empty: it can)."""
+    ``waits``: why it cannot be answered yet (empty: it can). ``because``: why this permit is asked what others are
+    not (empty: every permit is)."""
 
     id: str
     question: str
@@ -31,6 +32,7 @@ class ItemView:
     note: str
     expects: str
     waits: str = ""
+    because: str = ""
 
 
 def items_of(facts: Facts, sheet: str) -> tuple[ItemView, ...]:
@@ -66,6 +68,7 @@ def _view(facts: Facts, item: Item) -> ItemView:
         note,
         item.expect,
         _waits(facts.permit, item.id) if event is None else "",
+        say("sheets.item.because", why=why) if (why := why_asked(facts, item)) is not None else "",
     )
 
 

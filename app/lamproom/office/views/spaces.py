@@ -162,6 +162,24 @@ def _depths(points_m: tuple[str, ...]) -> str:
     return ", ".join(say("registers.space.depth_m", depth=point) for point in points_m)
 
 
+@dataclass(frozen=True, slots=True)
+class PointInList:
+    """Where an isolation point stands in its evaluation, and why it counts for nothing (empty: it counts)."""
+
+    at: int
+    weak: str
+
+
+def point_row(office: Office, id: str, point: str) -> PointInList | None:
+    """The row of an isolation point in the evaluation of a space; None where that does not name it."""
+    made = office.space(id).evaluated
+    for at, known in enumerate(made.isolation if made is not None else ()):
+        if known.id == point:
+            weak = known.held_as in ("single-valve", "not-said")
+            return PointInList(at, say("registers.space.held_as_weak", point=known.name) if weak else "")
+    return None
+
+
 def space_from(answers: Mapping[str, str]) -> Filled[SpaceRegistered]:
     """A space as typed; each of the seven questions must be answered."""
     typed = Typed(answers)

@@ -9,6 +9,7 @@ from lamproom.bench.happening import Happening
 from lamproom.office.office import Office
 from lamproom.office.permit_change import stream_of
 from lamproom.office.views.cautions import CautionLine, caution_lines
+from lamproom.office.views.listed import listed
 from lamproom.office.views.watch_air import GasRow, gas_rows, inside_sets, lasting, shown
 from lamproom.office.views.watch_alarms import Alarm, alarms
 from lamproom.permit import events as e
@@ -153,7 +154,7 @@ def watch_view(office: Office, number: str, station: Station | None = None) -> W
     permit = facts.permit
     times = retest(facts)
     barred = frozenset(stage.value for one in found for stage in one.stages)
-    entering = tuple(one for one in found if one.bars(Stage.ENTER))
+    entering = listed(one for one in found if one.bars(Stage.ENTER))
     codes = frozenset(one.code for one in entering)
     state = state_of(permit, facts.at, barred, times.due if times else None, times.late if times else None, codes)
     rows = gas_rows(facts, aged=state is State.OUT, over=state in (State.ENDED, State.CLOSED))

@@ -14,7 +14,7 @@ from lamproom.permit.state import begin
 from lamproom.words import say
 
 ROUTES: tuple[e.Route, ...] = get_args(e.Route)
-_OF_THE_SPACE = frozenset({"registers/space", "board/new"})
+_OF_THE_SPACE = ("registers/space", "board/new")
 """Where what the space itself lacks is put right; everything else is done on the permit, on the day."""
 
 
@@ -51,6 +51,6 @@ def ways_in(office: Office, space: str, form: str = "us-general-industry") -> tu
         )
         at = office.now()
         facts = Facts(begin(Happening("", 1, draft, at)), {}, {}, at)
-        reasons = dict.fromkeys(one.sentence.say() for one in obstacles(facts) if one.target in _OF_THE_SPACE)
+        reasons = dict.fromkeys(one.sentence.say() for one in obstacles(facts) if one.target.startswith(_OF_THE_SPACE))
         found.append(WayIn(route, say(f"registers.way.{route}"), say(f"registers.way_rule.{route}"), tuple(reasons)))
     return tuple(found)

@@ -8,6 +8,7 @@ from typing import Literal
 
 from lamproom.bench.happening import Event
 from lamproom.office.office import Office
+from lamproom.office.views.listed import listed
 from lamproom.office.views.new_permits import more_openings
 from lamproom.permit import events as e
 from lamproom.permit.facts import Facts
@@ -125,7 +126,7 @@ def workbook(office: Office, number: str) -> WorkbookView:
     permit = facts.permit
     found = obstacles(facts)
     stage = Stage.AUTHORISE if permit.authorised is None else Stage.ENTER
-    standing = in_order(obstacle for obstacle in found if obstacle.bars(stage))
+    standing = listed(in_order(obstacle for obstacle in found if obstacle.bars(stage)))
     state = _state(facts, found)
     seconds = facts.at.astimezone(permit.zone).strftime("%H:%M:%S")
     return WorkbookView(
@@ -170,8 +171,43 @@ def _hours(permit: Permit) -> str:
     return say(kind, begins=clock(hours.begins, permit.zone), ends=clock(hours.ends, permit.zone))
 
 
+_SUBJECTS: dict[str, tuple[str, ...]] = {
+    "space": (
+        "not-permit-required",
+        "review-overdue",
+        "alternate-other-hazard",
+        "alternate-no-data",
+        "alternate-not-by-air-alone",
+        "reclassified-air",
+        "reclassified-by-fan",
+        "not-begun",
+        "expired",
+        "on-break",
+    ),
+    "hazards": ("hazard-unnamed", "hazard-new", "gas-unseen", "limit-missing", "condition", "condition-stay"),
+    "isolation": ("isolation-weak", "fan-missing", "fan-stopped", "fan-not-described"),
+    "instruments": ("instrument-not-ready", "battery-short", "set-point-above"),
+    "air-test": ("retest-late", "retest-overdue"),
+    "people": ("nobody-on-watch", "attendant-elsewhere", "stranger-inside"),
+    "rescue": (
+        "rescue-not-evaluated",
+        "rescue-not-told",
+        "rescue-practice-old",
+        "rescue-no-first-aid",
+        "no-mechanical-device",
+    ),
+}
+"""What an obstacle is about, where the place that clears it does not tell: no sheet may seem complete beside it."""
+_ABOUT = {code: sheet for sheet, codes in _SUBJECTS.items() for code in codes}
+
+
+def subject_of(code: str, target: str) -> str:
+    """The sheet on whose line of the rail an obstacle counts: that of its subject, wherever it is cleared."""
+    return _ABOUT.get(code) or sheet_of(target)
+
+
 def sheet_of(target: str) -> str:
-    """The sheet on whose line of the rail an obstacle counts; what is cleared elsewhere counts for the review."""
+    """The sheet where an obstacle is cleared; what is cleared in no sheet has its turn before the review."""
     head = target.split("/", 1)[0]
     if head == "bench":
         return "instruments"
@@ -215,7 +251,7 @@ def _sheets(office: Office, permit: Permit, standing: Sequence[Obstacle]) -> tup
         sheet = _touched(happening.event, permit.form)
         if sheet:
             last[sheet] = clock(happening.at, permit.zone)
-    open_ones = [sheet_of(obstacle.target) for obstacle in standing]
+    open_ones = [subject_of(obstacle.code, obstacle.target) for obstacle in standing]
     return tuple(
         _review(last.get(key, ""), len(standing))
         if key == "review"
@@ -273,7 +309,7 @@ def _entry(office: Office, permit: Permit) -> PermitEntry:
     facts = office.facts(permit.number)
     found = obstacles(facts)
     state = _state(facts, found)
-    standing = sum(obstacle.bars(Stage.AUTHORISE) for obstacle in found)
+    standing = len(listed(obstacle for obstacle in found if obstacle.bars(Stage.AUTHORISE)))
     note = say_count("workbook.before_entry", standing) if permit.authorised is None else _hours(permit)
     name = permit.opened.registered.name
     return PermitEntry(permit.number, name, state.value, say(f"permit.state.{state.value}"), note)

@@ -16,7 +16,6 @@ from lamproom.permit.asked import excluded, fan_needed
 from lamproom.permit.facts import (
     VERIFYING,
     Facts,
-    early,
     fit_then,
     points,
     since_change,
@@ -26,12 +25,12 @@ from lamproom.permit.facts import (
 from lamproom.permit.flammable_reading import as_vapors, by_flammable_sensor_alone, governs_alone, shows, voids
 from lamproom.permit.gas_limits import gases_of, line_for
 from lamproom.permit.obstacles.obstacle import Found
+from lamproom.permit.obstacles.untested import TESTS, untested
 from lamproom.permit.state import OUTSIDE, ReadingSet, outside
 from lamproom.permit.timing import retest
 from lamproom.permit.words import clock, figure_words, limit_words, place_words
 from lamproom.words import sentence
 
-TESTS = "29 CFR 1910.146(d)(5)(i)"
 PERIODIC = "29 CFR 1910.146(d)(5)(ii)"
 
 
@@ -89,37 +88,9 @@ def _lid(facts: Facts) -> Iterator[Found]:
 
 
 def _points(facts: Facts) -> Iterator[Found]:
-    permit = facts.permit
-    for depth in points(permit) or ():
-        if tests_of(facts, depth):
-            continue
-        noted = [
-            s
-            for s in permit.sets
-            if since_change(permit, s)
-            and s.event.phase in VERIFYING
-            and s.event.point_m
-            and Decimal(s.event.point_m) == depth
-        ]
-        target = f"air-test/point/{depth}"
-        if noted and early(permit, noted[-1]):
-            yield Found(
-                "reading-early",
-                sentence("permit.reading_early", depth=str(depth)),
-                "29 CFR 1910.146 Appendix B",
-                sentence("permit.clears.hold", depth=str(depth)),
-                target,
-                str(depth),
-            )
-        else:
-            yield Found(
-                "point-not-tested",
-                sentence("permit.point_not_tested", depth=str(depth)),
-                TESTS,
-                sentence("permit.clears.read", depth=str(depth)),
-                target,
-                str(depth),
-            )
+    for depth in points(facts.permit) or ():
+        if not tests_of(facts, depth):
+            yield untested(facts, depth)
 
 
 def _duct(facts: Facts) -> Iterator[Found]:

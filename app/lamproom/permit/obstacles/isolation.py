@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from lamproom.permit import events as e
-from lamproom.permit.asked import asked, fan_needed
+from lamproom.permit.asked import asked, fan_needed, why_asked
 from lamproom.permit.facts import Facts
+from lamproom.permit.form import Item
 from lamproom.permit.obstacles.obstacle import Found
 from lamproom.permit.space import AIRBORNE
 from lamproom.words import Sentence, sentence
@@ -33,9 +34,7 @@ def _items(facts: Facts) -> Iterator[Found]:
         target = f"{item.sheet}/{item.id}"
         clears = sentence("permit.said", text=item.clears)
         if made is None or not isinstance(made.event, e.Answered):
-            yield Found(
-                "item-open", sentence("permit.item_open", question=item.question), item.rule, clears, target, item.id
-            )
+            yield Found("item-open", _not_answered(facts, item), item.rule, clears, target, item.id)
             continue
         answer = made.event
         if answer.answer == "does not apply":
@@ -68,6 +67,14 @@ def _items(facts: Facts) -> Iterator[Found]:
                 target,
                 item.id,
             )
+
+
+def _not_answered(facts: Facts, item: Item) -> Sentence:
+    """With the reason where only some permits are asked: it is what makes the answer matter."""
+    why = why_asked(facts, item)
+    if why is None:
+        return sentence("permit.item_open", question=item.question)
+    return sentence("permit.item_open_because", question=item.question, why=why)
 
 
 def _hazards(facts: Facts) -> Iterator[Found]:
@@ -124,9 +131,13 @@ def _unnamed(facts: Facts) -> Iterator[Found]:
                 sentence("permit.hazard_unnamed", what=sentence(f"permit.hazard_sort.{words}")),
                 "29 CFR 1910.146(f)(7), (d)(2)",
                 sentence("permit.clears.hazard_unnamed"),
-                "registers/space",
+                "registers/space/evaluate/hazards",
                 words,
             )
+
+
+_NOT_TRIED = {"lockout": "permit.isolation_not_dead.locked"}
+"""What moves by power is tried by starting it (29 CFR 1910.147(d)(6)); a line by looking whether anything comes."""
 
 
 def _isolation(facts: Facts) -> Iterator[Found]:
@@ -136,10 +147,10 @@ def _isolation(facts: Facts) -> Iterator[Found]:
         if point.held_as in ("single-valve", "not-said"):
             yield Found(
                 "isolation-weak",
-                sentence(f"permit.isolation_weak.{point.held_as}", point=point.name),
+                sentence(f"permit.isolation_weak.{point.held_as}", point=point.name, holds=point.holds),
                 "29 CFR 1910.146(b), isolation",
-                sentence("permit.clears.isolation_kind", point=point.name),
-                "registers/space",
+                sentence(f"permit.clears.isolation_weak.{point.held_as}"),
+                f"registers/space/evaluate/isolation/{point.id}",
                 point.id,
             )
         event = made.event if made is not None else None
@@ -157,7 +168,7 @@ def _isolation(facts: Facts) -> Iterator[Found]:
         if not made.event.tried_dead:
             yield Found(
                 "isolation-not-dead",
-                sentence("permit.isolation_not_dead", point=point.name),
+                sentence(_NOT_TRIED.get(point.held_as, "permit.isolation_not_dead.held"), point=point.name),
                 "29 CFR 1910.147(d)(6)",
                 sentence("permit.clears.try", point=point.name),
                 target,

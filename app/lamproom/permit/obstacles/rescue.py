@@ -49,8 +49,19 @@ def _capable(facts: Facts) -> Iterator[Found]:
             yield _plan("rescue-no-first-aid", says, clears, plan.service, "29 CFR 1910.146(k)(2)(iii)")
 
 
+_ASKED = {
+    "rescue-not-evaluated": "judged-by",
+    "rescue-not-told": "told-hazards",
+    "rescue-practice-old": "practised-on",
+    "rescue-no-first-aid": "first-aid-until",
+    "no-mechanical-device": "mechanical",
+}
+"""The question of the evaluation that each waits for."""
+
+
 def _plan(code: str, says: str, clears: str, service: str, rule: str) -> Found:
-    return Found(code, sentence(says, service=service), rule, sentence(clears), "registers/space")
+    target = f"registers/space/evaluate/{_ASKED[code]}"
+    return Found(code, sentence(says, service=service), rule, sentence(clears), target)
 
 
 def _device(facts: Facts) -> Iterator[Found]:
@@ -70,7 +81,7 @@ def _device(facts: Facts) -> Iterator[Found]:
             sentence("permit.no_mechanical_device", depth=space.depth_m),
             "29 CFR 1910.146(k)(3)(ii)",
             sentence("permit.clears.mechanical_device"),
-            "registers/space",
+            f"registers/space/evaluate/{_ASKED['no-mechanical-device']}",
         )
 
 

@@ -88,7 +88,7 @@ def _alternate(facts: Facts) -> Iterator[Found]:
             sentence("permit.alternate_no_data"),
             f"{ALTERNATE}(i)(C), (D), (E)",
             sentence("permit.clears.alternate_data"),
-            "registers/space",
+            "registers/space/evaluate/monitoring",
         )
     elif not basis.ventilation_alone or basis.decided_on > today:
         yield Found(

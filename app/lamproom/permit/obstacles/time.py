@@ -82,7 +82,7 @@ def _site(facts: Facts) -> Iterator[Found]:
             sentence("permit.not_permit_required"),
             "29 CFR 1910.146(b)",
             sentence("permit.clears.classify"),
-            "registers/space",
+            "registers/space/register",
         )
     review = permit.opened.evaluated.review_by
     if facts.at.astimezone(permit.zone).date() > review:
@@ -91,7 +91,7 @@ def _site(facts: Facts) -> Iterator[Found]:
             sentence("permit.review_overdue", day=review.isoformat()),
             "site rule",
             sentence("permit.clears.review"),
-            "registers/space",
+            "registers/space/evaluate/review",
         )
 
 
