@@ -25,13 +25,13 @@ def shortfalls(test: BumpTested, sensors: tuple[Sensor, ...], rules: BenchRules)
         if not results:
             found.append(sentence("bench.sensor_not_tested", gas=gas_name(sensor.gas)))
         for result in results:
-            found.extend(_short(result, test.check, rules))
+            found.extend(_short(result, sensor.unit, test.check, rules))
     if rules.check == "calibration" and test.check == "function":
         found.append(sentence("bench.only_function_check"))
     return tuple(found)
 
 
-def _short(result: SensorResult, check: str, rules: BenchRules) -> list[Sentence]:
+def _short(result: SensorResult, unit: str, check: str, rules: BenchRules) -> list[Sentence]:
     applied, reading = Decimal(result.applied), Decimal(result.reading)
     gas = gas_name(result.gas)
     found: list[Sentence] = []
@@ -46,6 +46,7 @@ def _short(result: SensorResult, check: str, rules: BenchRules) -> list[Sentence
                     gas=gas,
                     reading=result.reading,
                     applied=result.applied,
+                    unit=unit,
                     low=str(rules.accept_low),
                     high=str(rules.accept_high),
                 )

@@ -337,10 +337,8 @@ class Questions(QWidget):
         """Is this question asked here?"""
         return key in self._asked
 
-    def reach(self, key: str, words: str = "") -> None:
-        """Put the keyboard on a question, with what is to be said of it beside it; KeyError where there is none."""
-        if words:
-            self._note_trouble(key, words)
+    def reach(self, key: str) -> None:
+        """Put the keyboard on a question and bring it into sight; KeyError where there is none."""
         self._reach(self._asked[key])
 
     def reach_first(self) -> None:

@@ -36,6 +36,10 @@ def why_asked(facts: Facts, item: Item) -> Sentence | None:
     return reduce(lambda before, one: sentence("permit.because.and", before=before, last=one), reasons)
 
 
+_SHORT = {"retrieval=does not apply": "permit.because.no_retrieval", "different-today=yes": "permit.because.different"}
+"""What needs no quoting of the question, since everyone knows it by this."""
+
+
 def _why(facts: Facts, condition: str) -> Sentence:
     if condition in ABOUT:
         return sentence(f"permit.because.{condition.replace(':', '.')}")
@@ -45,6 +49,8 @@ def _why(facts: Facts, condition: str) -> Sentence:
     made = facts.permit.answers.get(id)
     said = made.event.found if made is not None and isinstance(made.event, e.Answered) else ""
     said = facts.permit.opened.evaluated.standing.get(id, "").strip() or said.strip()
+    if said and condition in _SHORT:
+        return sentence(_SHORT[condition], found=said)
     answer = sentence(f"permit.answer.{wanted}")
     if not said:
         return sentence("permit.because.answer", question=question, answer=answer)

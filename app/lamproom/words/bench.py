@@ -21,7 +21,7 @@ SENTENCES: dict[str, str] = {
     "bench.sensor_not_tested": "{gas} was not tested.",
     "bench.only_function_check": "Only a function check was done; the form asks for a calibration check.",
     "bench.oxygen_must_fall": "Oxygen must be seen to fall; the gas applied held {applied} % vol.",
-    "bench.reading_off": "{gas} read {reading} for {applied} applied; {low} to {high} % of it is accepted.",
+    "bench.reading_off": "{gas} read {reading} {unit} of {applied} {unit} applied; {low} to {high} % is accepted.",
     "bench.no_alarm": "{gas} did not alarm.",
     "bench.alarm_slow": "{gas} took {seconds} s to alarm; {limit} s is accepted.",
     "bench.check.self_test": "the self-test at power-on was not seen to pass.",

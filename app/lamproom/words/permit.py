@@ -106,10 +106,12 @@ SENTENCES: dict[str, str] = {
     "permit.hazard_not_eliminated": "{hazard}: it is held back, not gone.",
     # hazards, isolation, ventilation
     "permit.item_open": "Not answered: {question}",
-    "permit.item_open_because": "Not answered: {question} It is asked because {why}.",
-    "permit.because.and": "{before}, and because {last}",
+    "permit.item_open_because": "Not answered: {question} Asked because {why}.",
+    "permit.because.and": "{before}, and {last}",
     "permit.because.answer": "the answer to “{question}” was “{answer}”",
     "permit.because.answer_found": "the answer to “{question}” was “{answer}” ({found})",
+    "permit.because.no_retrieval": "nobody is on a retrieval line ({found})",
+    "permit.because.different": "the space differs from its evaluation ({found})",
     "permit.because.space.bad-air": "the air here can be bad",
     "permit.because.hazard.hot-work": "there is hot work",
     "permit.because.hazard.dust": "there is dust that can burn",
@@ -125,14 +127,8 @@ SENTENCES: dict[str, str] = {
     "permit.isolation_not_dead.locked": "{point} is locked, but nobody has tried to start it and found it dead.",
     "permit.isolation_not_dead.held": "{point} is shut off, but nobody has tried it and found that nothing comes.",
     "permit.isolation_one_person": "{point}: nobody other than the owner of the lock has verified it.",
-    "permit.isolation_weak.single-valve": (
-        "{point}: one closed valve does not hold back {holds}. "
-        "The line is not blanked, disconnected, or double blocked and bled."
-    ),
-    "permit.isolation_weak.not-said": (
-        "{point}: nothing that counts holds back {holds}. "
-        "A line must be blanked, disconnected, or double blocked and bled; power must be locked out."
-    ),
+    "permit.isolation_weak.single-valve": "{point}: one closed valve does not hold back {holds}.",
+    "permit.isolation_weak.not-said": "{point}: nothing that counts holds back {holds}.",
     "permit.isolation_lost": "{point}: its isolation was taken off.",
     "permit.isolation_lost_elsewhere": "{point}: lock {lock} was taken off under permit {number}.",
     "permit.opening_not_stated": "It is not stated that the space was opened and the opening guarded.",
@@ -171,8 +167,8 @@ SENTENCES: dict[str, str] = {
     "permit.point_not_ready.other": "{depths} m were read with {name} when it was not ready.",
     "permit.point_list": "{before}, {depth}",
     "permit.point_list_last": "{before} and {depth}",
-    "permit.reading_early.one": "At {depth} m the figures were noted before the wait was over.",
-    "permit.reading_early.other": "At {depths} m the figures were noted before the wait was over.",
+    "permit.point_early.one": "At {depth} m the figures were noted before the wait was over.",
+    "permit.point_early.other": "At {depths} m the figures were noted before the wait was over.",
     "permit.reading_outside": "{gas} {figure} {place} at {time}; the limit is {limit}.",
     "permit.unaccounted": "{place}: {ppm} ppm of gas that no sensor here sees (oxygen {oxygen}, clean air {base}).",
     "permit.verification_old": "The first of the points was tested at {time}, more than {minutes} min ago.",
@@ -279,10 +275,11 @@ SENTENCES: dict[str, str] = {
     "permit.rescue_no_first_aid": "Nobody in {service} holds a current first aid and CPR certificate.",
     "permit.no_mechanical_device": "The space is {depth} m deep and no winch or other mechanical device is stated.",
     "permit.clears.isolation_weak.single-valve": (
-        "Blank, disconnect, or double block and bleed it; then record which in the evaluation."
+        "Blank it, disconnect it, or double block and bleed it; then record that in the evaluation."
     ),
     "permit.clears.isolation_weak.not-said": (
-        "Blank, disconnect, or double block and bleed it, or lock out its power; then record which in the evaluation."
+        "A line: blank, disconnect, or double block and bleed it. Power: lock it out. "
+        "Then record that in the evaluation."
     ),
     "permit.clears.hazard_unnamed": "Have the evaluation name it, or correct the register.",
     "permit.clears.eliminate": "Take {hazard} away for good, or enter under a permit.",

@@ -266,7 +266,8 @@ SENTENCES: dict[str, str] = {
     "registers.sort.other": "other",
     "registers.space.held_as": "Kind of isolation",
     "registers.space.held_as_weak": (
-        "{point} bars entry. A line: blank, section removed, or double block and bleed. Power: lockout."
+        "{point} bars entry. Of the kinds below, a line needs blank, section removed, or double block and bleed; "
+        "power needs lockout."
     ),
     "registers.held_as.blank": "blank or blind",
     "registers.held_as.removed-section": "section removed",

@@ -128,7 +128,7 @@ SENTENCES: dict[str, str] = {
     "workbook.isolation.second": "Verified by another",
     "workbook.isolation.done": "Lock {lock}, {owner}. {tried}; {verified}.",
     "workbook.isolation.dead": "Tried and found dead",
-    "workbook.isolation.not_dead": "Nobody has tried it and found it dead",
+    "workbook.isolation.not_tried": "Lock {lock}, {owner}; {verified}.",
     "workbook.isolation.seen": "lock seen by {name}",
     "workbook.isolation.record_try": "Record the try",
     "workbook.isolation.verified": "verified by {name}",

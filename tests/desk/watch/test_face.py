@@ -170,9 +170,10 @@ def test_obstacles_stand_in_place_of_the_plot_in_the_same_words(station: Make) -
     one = station(refused)
     rows = one.watch.stands.rows()
     facts = one.site.office.facts(one.site.number)
+    from lamproom.office.views.listed import listed
     from lamproom.permit.obstacles import Stage, barring
 
-    assert [row.sentence for row in rows] == [o.sentence.say() for o in barring(facts, Stage.ENTER)]
+    assert [row.sentence for row in rows] == [o.sentence.say() for o in listed(barring(facts, Stage.ENTER))]
     assert one.shown("watch.obstacles") and not one.shown("watch.trend")
 
 

@@ -258,7 +258,7 @@ def test_cautions_are_read_before_signing_each_with_its_rule_and_bar_nothing(qtb
 
 def test_a_refusal_leaves_the_code_whole(qtbot: QtBot, tmp_path: Path) -> None:
     """At 1366 by 768, with the longest name for who signs."""
-    room = room_at(qtbot, tmp_path, "07:20")
+    room = room_at(qtbot, tmp_path)
     press(qtbot, room, "authorise")
     QApplication.processEvents()
     box = room.find("workbook.review.code")
@@ -278,7 +278,10 @@ def test_a_refused_press_says_that_nothing_was_signed_and_the_list_takes_the_she
     assert room.sheet.gaps.height() > 500, "what is missing has the sheet from the first"
     press(qtbot, room, "authorise")
     count = len(review_view(room.shift.office, room.number).standing)
-    assert room.sheet.message.text() == f"Refused: nothing was signed. {count} things stand between you and entry."
+    assert (
+        room.sheet.message.text()
+        == f"Cannot be authorized yet: nothing was signed. {count} things stand between you and entry."
+    )
     assert room.sheet.gaps.height() > 500
     assert not room.sheet.rows.isVisible()
     whole = room.find("workbook.review.back")

@@ -83,6 +83,8 @@ class BenchScreen(QWidget):
             self.open_instrument(instrument)
             if "act" in where:
                 self._pages[instrument].open_act(where["act"])
+            else:
+                self._pages[instrument].focus_mend()
 
     def open_instrument(self, id: str) -> None:
         """Show one instrument at the right."""

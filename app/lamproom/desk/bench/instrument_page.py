@@ -11,7 +11,7 @@ from lamproom.desk.bench.check_page import CheckPage
 from lamproom.desk.bench.gas_pages import BumpPage, CalibrationPage
 from lamproom.desk.bench.service_page import ServicePage
 from lamproom.desk.desk import Desk
-from lamproom.desk.parts.button import Button
+from lamproom.desk.parts.button import Button, Kind
 from lamproom.desk.parts.label import Label, StateWord, rule
 from lamproom.desk.questions import scrolled
 from lamproom.desk.signs import Sign, SignLabel
@@ -47,6 +47,7 @@ class InstrumentPage(QWidget):
         self._open: ActPage | None = None
         self._reason, self._told = "", ""
         self._gone: ActPage | None = None
+        self._mend: str | None = None
         self._stack = QStackedWidget()
         self._lay()
         self.refresh()
@@ -95,6 +96,11 @@ class InstrumentPage(QWidget):
         self._tell_why()
         made.questions.focus_first()
 
+    def focus_mend(self) -> None:
+        """Put the keyboard on the act that mends the first thing wrong; on the first act where nothing is."""
+        button = self._acts[self._mend] if self._mend in self._acts else next(iter(self._acts.values()))
+        button.setFocus(Qt.FocusReason.OtherFocusReason)
+
     def _close(self) -> None:
         if self._open is not None:
             self._stack.removeWidget(self._open)
@@ -127,7 +133,9 @@ class InstrumentPage(QWidget):
         self._reason = view.reasons[0][0] if view.reasons else ""
         self._told = view.then
         self._tell_why()
+        self._mend = view.mend
         for act, button in self._acts.items():
+            button.set_kind(Kind.MAIN if act == view.mend else Kind.PLAIN)
             button.setAccessibleDescription(say("bench_screen.mends") if act == view.mend else "")
         self._fill(view)
 

@@ -16,6 +16,7 @@ from lamproom.desk.theme import Letter, Look, Role, look_of
 from lamproom.words import say, say_count
 
 _SIGN, _INDENT, _TOP = 22, 32, 8
+_ARROW = 24
 _FIRST = 40
 """Pixels from the top of the list: a row that begins within them is its first, and is shown as far as it goes."""
 
@@ -36,10 +37,10 @@ class ObstacleRow:
     sign: Sign = Sign.REFUSED
 
 
-def _wrapped(words: str, look: Look, bold: bool, width: int) -> list[str]:
-    """Small print in lines that fit beside the sign."""
+def _wrapped(words: str, look: Look, bold: bool, width: int, beside: int = 0) -> list[str]:
+    """Small print in lines that fit beside the sign, with so much room left for what follows."""
     metrics = QFontMetricsF(letter(look, Letter.SMALL, bold))
-    room = max(40, width - look.px(_INDENT))
+    room = max(40, width - look.px(_INDENT) - beside)
     lines: list[str] = []
     for word in words.split():
         longer = f"{lines[-1]} {word}" if lines else word
@@ -84,7 +85,7 @@ class Row(QAbstractButton):
         step = look.px(23)
         lines = 1 if self.shown.clears or self.shown.rule else 0
         if self._below(look, width)[2]:
-            lines = len(_wrapped(self.shown.clears, look, True, width)) + len(
+            lines = len(_wrapped(self.shown.clears, look, True, width, look.px(_ARROW))) + len(
                 _wrapped(self.shown.rule, look, False, width)
             )
         return max(look.px(46), round(look.px(_TOP) * 2 + self._prose(look, width).height() + lines * step))
@@ -181,7 +182,7 @@ class Row(QAbstractButton):
         painter.setFont(letter(look, Letter.SMALL, True))
         metrics = QFontMetricsF(painter.font())
         end = float(left)
-        for line in _wrapped(self.shown.clears, look, True, self.width()):
+        for line in _wrapped(self.shown.clears, look, True, self.width(), look.px(_ARROW)):
             painter.setPen(QPen(look.colour(Role.TEXT), 2.0 if look.sun else 1.3))
             painter.drawText(QPointF(left, base), line)
             if self.shown.target:

@@ -10,8 +10,10 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from lamproom.desk.desk import Desk
 from lamproom.desk.parts.button import Button, Kind
 from lamproom.desk.parts.label import Label
+from lamproom.desk.parts.notice import MessageLine
 from lamproom.desk.questions import Questions, scrolled
 from lamproom.desk.registers.list_of import ListOf
+from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter
 from lamproom.office.views.registers import Facts
 from lamproom.words import say
@@ -34,6 +36,9 @@ class EntryPage(QWidget):
         page.setContentsMargins(18, 12, 20, 12)
         page.setSpacing(8)
         page.addWidget(Label(title, Letter.TITLE, bold=True, wrap=True))
+        self._why = MessageLine()
+        self._why.setObjectName(f"{name}.why")
+        page.addWidget(self._why)
         page.addWidget(scrolled(self.questions), 1)
         page.addLayout(self._foot)
 
@@ -62,6 +67,11 @@ class EntryPage(QWidget):
             row.addWidget(name)
             row.addWidget(Label(words, Letter.TABLE, wrap=True), 1)
             self.questions.add(line)
+
+    def say_why(self, words: str) -> None:
+        """Say over the page what brought someone here; nothing for empty words."""
+        if words:
+            self._why.say_it(Sign.REFUSED, words)
 
     def show_question(self, key: str) -> None:
         """Put the keyboard on the question that an obstacle's link names; the first of a list by the list's name."""

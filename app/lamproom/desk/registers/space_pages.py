@@ -174,7 +174,8 @@ class EvaluateSpacePage(EntryPage):
         row = point_row(self.desk.office, self._id, point)
         listed = next(one.questions for one in self.lists if one.key == head)
         if row is not None:
-            listed.reach(f"isolation.{row.at}.held_as", row.weak)
+            self.say_why(row.weak)
+            listed.reach(f"isolation.{row.at}.held_as")
 
     def _list(self, key: str, columns: list[Column], add: str, before: object) -> ListOf:
         rows = rows_of(before, key) if isinstance(before, dict) else ()

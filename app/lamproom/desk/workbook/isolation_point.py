@@ -196,8 +196,8 @@ class IsolationPointLine(QWidget):
             self._sheet.reach(self._second.box)
 
     def open_place(self) -> QWidget | None:
-        """What waits here; None when the point is recorded."""
-        return self.place() if not self._point.done else None
+        """What waits here; None when the point is recorded and nothing is wrong with it."""
+        return self.place() if self._point.wrong or not self._point.done else None
 
     def place(self) -> QWidget:
         """Where a link to this point leads."""

@@ -39,6 +39,8 @@ class ReviewSheet(PermitSheet):
         self.gaps.setObjectName("workbook.review.gaps")
         self.rows = ReviewRows()
         self.sign_head = head(say("sheets.review.sign_title"))
+        self.barred = Label(size=Letter.TABLE, wrap=True)
+        self.barred.setObjectName("workbook.review.barred")
         self.meaning_head = Label(say("sheets.review.meaning_head"), Letter.SMALL, tone=Role.SECOND)
         self.meaning = Label(size=Letter.TABLE, wrap=True)
         self.citation = Label(say("sheets.review.citation"), Letter.SMALL, tone=Role.SECOND)
@@ -103,6 +105,7 @@ class ReviewSheet(PermitSheet):
         signed.setContentsMargins(18, 12, 20, 4)
         signed.setSpacing(6)
         signed.addWidget(self.sign_head)
+        signed.addWidget(self.barred)
         for part in (self.meaning_head, self.meaning, self.citation):
             signed.addWidget(part)
         signed.addSpacing(4)
@@ -239,10 +242,18 @@ class ReviewSheet(PermitSheet):
         if view.begins:
             words = say("sheets.review.authorise", begins=view.begins, ends=view.ends)
         self.do.set_words(words)
-        self.sign_head.setText(say("sheets.review.done_title" if view.done else "sheets.review.sign_title"))
-        for widget in (self.meaning_head, self.meaning, self.citation, self.ink, self.code, self.do):
-            widget.setVisible(not view.done)
-        self.after.setVisible(not view.done and not self.message.text())
+        title = "done_title" if view.done else "barred_title" if view.standing else "sign_title"
+        self.sign_head.setText(say(f"sheets.review.{title}"))
+        barred = bool(view.standing) and not view.done
+        for widget in (self.meaning_head, self.meaning, self.citation, self.ink, self.code):
+            widget.setVisible(not view.done and not barred)
+        for mark in (self.version, self.fingerprint):
+            mark.setVisible(not barred)
+        self.barred.setText(_barred(len(view.standing)) if barred else "")
+        self.barred.setVisible(barred)
+        self.do.setVisible(not view.done)
+        self.do.set_kind(Kind.PLAIN if barred else Kind.MAIN)
+        self.after.setVisible(not view.done and not barred and not self.message.text())
         if view.done:
             self._hush()
         self.watch.setVisible(bool(view.done))
@@ -259,7 +270,10 @@ class ReviewSheet(PermitSheet):
 
     def show_target(self, rest: str) -> None:
         """'authorise': the code."""
-        self._reach(self.code.box)
+        if self.code.isVisibleTo(self):
+            self._reach(self.code.box)
+        else:
+            self.show_open()
 
     def show_open(self) -> bool:
         """What stands in the way; where nothing does, the code, and once authorized the way to the Watch."""
@@ -323,7 +337,7 @@ class ReviewSheet(PermitSheet):
 
     def _hush(self) -> None:
         self.message.clear()
-        self.after.setVisible(self._view is None or not self._view.done)
+        self.after.setVisible(self._view is None or not (self._view.done or self._view.standing))
 
     def _missing(self, view: ReviewView) -> tuple[str, QWidget] | None:
         """What the signing itself still lacks; None when it is whole."""
@@ -362,6 +376,10 @@ class ReviewSheet(PermitSheet):
         self.refresh()
         self._say(Sign.DANGER, heard)
         self._reach(self.code.box)
+
+
+def _barred(count: int) -> str:
+    return say("sheets.review.barred", stand=say_count("desk.stand", count))
 
 
 class _AsHigh(QScrollArea):

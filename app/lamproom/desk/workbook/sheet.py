@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import Any
 
-from PySide6.QtCore import QPoint, Qt, Signal
+from PySide6.QtCore import QPoint, Qt, QTimer, Signal
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
 
@@ -199,6 +199,12 @@ class Sheet(QWidget):
         """Give the keyboard to a control and scroll so that it and what stands about it is seen."""
         widget.setFocus(Qt.FocusReason.OtherFocusReason)
         self._area.ensureWidgetVisible(widget, 0, 90)
+        # A sheet that was not yet laid out has no place to scroll to: once more when it is.
+        QTimer.singleShot(0, widget, lambda: self._see(widget))
+
+    def _see(self, widget: QWidget) -> None:
+        if self.focusWidget() is widget:
+            self._area.ensureWidgetVisible(widget, 0, 90)
 
     def move_on(self, after: QWidget, places: Iterable[QWidget]) -> None:
         """Give the keyboard to the first open place below a control; where none is open the Workbook goes on."""

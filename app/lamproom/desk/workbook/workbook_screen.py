@@ -29,7 +29,7 @@ from lamproom.desk.workbook.review_sheet import ReviewSheet
 from lamproom.desk.workbook.sheet import Sheet, takes_keys
 from lamproom.desk.workbook.space_sheet import SpaceSheet
 from lamproom.desk.workbook.state_signs import sign_of, sign_of_sheet
-from lamproom.office.views.workbook import WorkbookView, leads_to, workbook
+from lamproom.office.views.workbook import WorkbookView, leads_to, subject_of, workbook
 from lamproom.words import say
 
 COLUMN = 356
@@ -145,9 +145,13 @@ class WorkbookScreen(QWidget):
         return self._number, self._key
 
     def show_where(self, **where: str) -> None:
-        """Show a permit and a place in it; ``new`` shows the spaces for a new permit; nothing keeps what is shown."""
+        """Show a permit and a place in it; ``new`` shows the spaces for a new permit; nothing keeps what is shown.
+
+        Another permit opens where its work goes on: at what is first in the way, else at its first sheet."""
+        other = False
         if where.get("permit"):
-            if where["permit"] != self._number:
+            other = where["permit"] != self._number
+            if other:
                 self._key = "space"  # another permit is begun at its first sheet, not where the last one was left
             self._number = where["permit"]
             self._view = None
@@ -155,12 +159,21 @@ class WorkbookScreen(QWidget):
             self.choose(new=bool(where.get("new") or where.get("target")))
             return
         self._stack.setCurrentIndex(1)
-        target = where.get("target", "")
+        target = where.get("target", "") or (self._first_open() if other else "")
         if target:
             self.follow(target)
         else:
             self._press_sheet(self._key)
         self._refresh()
+
+    def _first_open(self) -> str:
+        """Where a permit that is opened is worked on: its purpose, else what stands first; empty for the first sheet.
+        What is cleared on another screen is not gone to unasked: its subject's sheet is shown beside the list."""
+        view = workbook(self._desk.office, self._number)
+        if view.authorised or not view.obstacles or any(one.code == "purpose-missing" for one in view.obstacles):
+            return ""
+        first = view.obstacles[0]
+        return first.target if first.target.split("/", 1)[0] in _SHEETS else subject_of(first.code, first.target)
 
     def choose(self, new: bool = False) -> None:
         """Show the list of permits and spaces."""

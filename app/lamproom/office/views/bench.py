@@ -258,7 +258,7 @@ def instrument_view(office: Office, id: str) -> InstrumentView:
         mend=mend_of(ready),
         reasons=tuple((unfit.sentence.say(), unfit.clears.say(), unfit.rule) for unfit in ready.unfit),
         sensors=tuple(_sensor_line(sensor, one, rules) for sensor in one.sensors),
-        last_test=_last_test(office, one),
+        last_test=_last_test(office, one, rules),
         strip=strip,
         strip_words=_strip_words(strip),
         limit_s=rules.alarm_within.total_seconds(),
@@ -323,14 +323,16 @@ def _share(test: BumpTested, result: SensorResult) -> str:
     return say("bench_screen.share", share=str(share.quantize(Decimal("0.1"))))
 
 
-def _last_test(office: Office, one: Instrument) -> str:
+def _last_test(office: Office, one: Instrument, rules: BenchRules) -> str:
     last = one.last_bump
     if last is None:
         return say("bench_screen.never_bumped")
+    failed = bool(shortfalls(last.event, one.sensors, rules))
     at = last.at.astimezone(office.zone)
     return say(
         "bench_screen.last_test",
         kind=say(f"bench_screen.kind.{last.event.check}"),
+        ended=say("bench_screen.failed" if failed else "bench_screen.passed"),
         day=day_words(at.date()),
         clock=clock(last.at, office.zone),
         name=office.names().get(last.by or "", last.by or say("bench_screen.station")),

@@ -100,7 +100,7 @@ def isolation_sheet(office: Office, number: str) -> IsolationSheetView:
 
 
 def _point(facts: Facts, point: IsolationPoint) -> PointRow:
-    held = say("workbook.isolation.holds", what=point.holds, how=point.how)
+    held = say("workbook.isolation.holds", what=point.holds, how=point.how[:1].upper() + point.how[1:])
     wrong = [o for o in obstacles(facts) if o.code in _OF_A_POINT and o.found.subject == point.id]
     row = PointRow(point.id, point.name, held, wrong=" ".join(o.sentence.say() for o in wrong))
     made = facts.permit.isolated.get(point.id)
@@ -108,7 +108,6 @@ def _point(facts: Facts, point: IsolationPoint) -> PointRow:
     if not isinstance(event, e.PointIsolated):
         return row
     lock = say("workbook.isolation.in_box", lock=event.lock, box=_box(event.box)) if event.box else event.lock
-    tried = say("workbook.isolation.dead" if event.tried_dead else "workbook.isolation.not_dead")
     return replace(
         row,
         lock=event.lock,
@@ -117,10 +116,10 @@ def _point(facts: Facts, point: IsolationPoint) -> PointRow:
         verified_by=event.verified_by or "",
         box=event.box,
         done=say(
-            "workbook.isolation.done",
+            "workbook.isolation.done" if event.tried_dead else "workbook.isolation.not_tried",
             lock=lock,
             owner=facts.name(event.owner),
-            tried=tried,
+            tried=say("workbook.isolation.dead"),
             verified=_verified(facts, event),
         ),
         note=who_and_when(facts, made),

@@ -184,7 +184,7 @@ _SUBJECTS: dict[str, tuple[str, ...]] = {
         "expired",
         "on-break",
     ),
-    "hazards": ("hazard-unnamed", "hazard-new", "gas-unseen", "limit-missing", "condition", "condition-stay"),
+    "hazards": ("hazard-unnamed", "hazard-new", "condition", "condition-stay"),
     "isolation": ("isolation-weak", "fan-missing", "fan-stopped", "fan-not-described"),
     "instruments": ("instrument-not-ready", "battery-short", "set-point-above"),
     "air-test": ("retest-late", "retest-overdue"),

@@ -25,12 +25,13 @@ from lamproom.permit.facts import (
 from lamproom.permit.flammable_reading import as_vapors, by_flammable_sensor_alone, governs_alone, shows, voids
 from lamproom.permit.gas_limits import gases_of, line_for
 from lamproom.permit.obstacles.obstacle import Found
-from lamproom.permit.obstacles.untested import TESTS, untested
+from lamproom.permit.obstacles.untested import why_untested
 from lamproom.permit.state import OUTSIDE, ReadingSet, outside
 from lamproom.permit.timing import retest
 from lamproom.permit.words import clock, figure_words, limit_words, place_words
 from lamproom.words import sentence
 
+TESTS = "29 CFR 1910.146(d)(5)(i)"
 PERIODIC = "29 CFR 1910.146(d)(5)(ii)"
 
 
@@ -89,8 +90,28 @@ def _lid(facts: Facts) -> Iterator[Found]:
 
 def _points(facts: Facts) -> Iterator[Found]:
     for depth in points(facts.permit) or ():
-        if not tests_of(facts, depth):
-            yield untested(facts, depth)
+        if tests_of(facts, depth):
+            continue
+        where = str(depth)
+        says, values = why_untested(facts, depth)
+        if says == "early":
+            yield Found(
+                "reading-early",
+                sentence("permit.point_early.one", depth=where),
+                "29 CFR 1910.146 Appendix B",
+                sentence("permit.clears.hold", depth=where),
+                f"air-test/point/{where}",
+                where,
+            )
+        else:
+            yield Found(
+                "point-not-tested",
+                sentence(f"permit.point_{says}.one", depth=where, **values),
+                TESTS,
+                sentence("permit.clears.read", depth=where),
+                f"air-test/point/{where}",
+                where,
+            )
 
 
 def _duct(facts: Facts) -> Iterator[Found]:

@@ -17,35 +17,15 @@ from lamproom.permit.facts import (
     seen_by,
     since_change,
 )
-from lamproom.permit.obstacles.obstacle import Found
 from lamproom.permit.state import ReadingSet, whole
 from lamproom.words import Sentence, sentence
 
-TESTS = "29 CFR 1910.146(d)(5)(i)"
 
-
-def untested(facts: Facts, depth: Decimal) -> Found:
-    """What is wrong with a point (m below the portal) that does not count as tested, by its newest reading."""
+def why_untested(facts: Facts, depth: Decimal) -> tuple[str, dict[str, str | Sentence]]:
+    """What is wrong with a point (m below the portal) that does not count as tested, by its newest reading: the word
+    for it in the catalogue ('permit.point_…') and what its sentence names."""
     noted = [one for one in _at(facts, depth) if since_change(facts.permit, one) and not one.void]
-    where, target = {"depth": str(depth)}, f"air-test/point/{depth}"
-    if noted and early(facts.permit, noted[-1]):
-        return Found(
-            "reading-early",
-            sentence("permit.reading_early.one", **where),
-            "29 CFR 1910.146 Appendix B",
-            sentence("permit.clears.hold", **where),
-            target,
-            str(depth),
-        )
-    says, values = _why(facts, noted[-1]) if noted else (_unread(facts, depth), {})
-    return Found(
-        "point-not-tested",
-        sentence(f"permit.point_{says}.one", **where, **values),
-        TESTS,
-        sentence("permit.clears.read", **where),
-        target,
-        str(depth),
-    )
+    return _why(facts, noted[-1]) if noted else (_unread(facts, depth), {})
 
 
 def _at(facts: Facts, depth: Decimal) -> Iterator[ReadingSet]:
@@ -66,6 +46,8 @@ def _why(facts: Facts, one: ReadingSet) -> tuple[str, dict[str, str | Sentence]]
     """Why a set that was taken here does not count, in the order in which a person would ask."""
     name: dict[str, str | Sentence] = {"name": _name(facts, one)}
     instrument = facts.instruments.get(one.event.instrument)
+    if early(facts.permit, one):
+        return "early", {}
     if not whole(facts.permit.form, one.figures):
         return "not_whole", {"gas": _missing(facts, one)}
     if one.by is None:
