@@ -43,7 +43,7 @@ def test_the_refused_permit_says_why_each_with_what_clears_it(lived: replay.Shif
     standing = barring(lived.office.facts(lived.permits["B"]), Stage.AUTHORISE)
     said = [obstacle.sentence.say() for obstacle in standing]
     assert any("Nitrogen line N-3 is not isolated." == words for words in said)
-    assert any("Its bump test failed" in words and "14 for 25" in words for words in said)
+    assert any("Its bump test failed" in words and "14 ppm of 25 ppm" in words for words in said)
     assert all(obstacle.clears.say() and obstacle.rule for obstacle in standing)
 
 

@@ -2,21 +2,22 @@
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QAccessible
+from PySide6.QtGui import QAccessible, QFontMetricsF
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QWidget
 
+from lamproom.desk.fonts import letter
 from lamproom.desk.parts.dress import dress
 from lamproom.desk.parts.label import Label
 from lamproom.desk.parts.notice import UNDO_FOR, MessageLine, UndoBar
-from lamproom.desk.parts.obstacle_list import ObstacleList, ObstacleRow
+from lamproom.desk.parts.obstacle_list import _ARROW, ObstacleList, ObstacleRow, Row, _wrapped
 from lamproom.desk.parts.permit_line import PermitLine
 from lamproom.desk.parts.rail import Rail, SheetRow
 from lamproom.desk.parts.slip import Slip, SlipLine
 from lamproom.desk.parts.table import Cell, Table
 from lamproom.desk.parts.top_bar import TopBar
 from lamproom.desk.signs import Sign
-from lamproom.desk.theme import Look, Role, Theme, look_of
+from lamproom.desk.theme import Letter, Look, Role, Theme, look_of
 
 LEFT = Qt.MouseButton.LeftButton
 ROWS = [
@@ -234,3 +235,17 @@ def test_everything_that_takes_the_focus_has_a_name(stand):
     takers = [w for w in window.findChildren(QWidget) if w.focusPolicy() & Qt.FocusPolicy.TabFocus and w.isVisible()]
     assert len(takers) >= 6
     assert [type(w).__name__ for w in takers if not w.accessibleName()] == []
+
+
+def test_a_link_leaves_room_for_its_arrow_in_every_width(qtbot):
+    """The arrow that says 'leads to' is never cut at the edge of the column."""
+    shown = ObstacleRow(
+        "x", "Not answered.", "Have a team stand by, or rig retrieval", "29 CFR 1910.146(k)", "rescue/x"
+    )
+    row = Row(shown)
+    qtbot.addWidget(row)
+    look = look_of(row)
+    metrics = QFontMetricsF(letter(look, Letter.SMALL, True))
+    for width in range(200, 420):
+        lines = _wrapped(shown.clears, look, True, width, look.px(_ARROW))
+        assert all(metrics.horizontalAdvance(line) + look.px(32 + 8 + 14) <= width for line in lines), width

@@ -173,7 +173,10 @@ class WorkbookScreen(QWidget):
         if view.authorised or not view.obstacles or any(one.code == "purpose-missing" for one in view.obstacles):
             return ""
         first = view.obstacles[0]
-        return first.target if first.target.split("/", 1)[0] in _SHEETS else subject_of(first.code, first.target)
+        sheet = subject_of(first.code, first.target)
+        if sheet == self._key:
+            return ""  # it finds by itself what is open on it
+        return first.target if first.target.split("/", 1)[0] in _SHEETS else sheet
 
     def choose(self, new: bool = False) -> None:
         """Show the list of permits and spaces."""
