@@ -182,6 +182,10 @@ def test_a_question_of_this_permit_says_why_and_is_not_answered_by_one_enter_too
         "Asked because nobody is on a retrieval line (a line would snag on every baffle), and the air here can be bad"
     )
     assert because in _words(window)
+    asked = QApplication.focusWidget()
+    assert isinstance(asked, QuestionRow) and asked.visibleRegion().boundingRect().height() == asked.height(), (
+        "in sight"
+    )
     row = next(row for row in window.findChildren(Row) if row.isVisible() and because in row.shown.sentence)
     QTest.keyClick(row, " ")
     QApplication.processEvents()
