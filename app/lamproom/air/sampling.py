@@ -123,18 +123,31 @@ def wait(
     return worked("wait", seconds, "s", inputs, source)
 
 
-def points(depth_m: Decimal, level_depth_m: Decimal | None) -> Working:
+def points(
+    depth_m: Decimal,
+    level_depth_m: Decimal | None,
+    top: Decimal = TOP,
+    above: Decimal = ABOVE,
+    spacing: Decimal = SPACING,
+) -> Working:
     """The verification points as a working: their depths in m, top first, parted by commas. Down to 200 m.
 
     >>> points(Decimal("4.2"), Decimal("2.1")).result
     '0.3, 1.0, 1.8'
     """
     within("depth", depth_m, 0, DEEPEST)
-    depths = ", ".join(shown(depth) for depth in verification_points(depth_m, level_depth_m))
+    for key, distance in (("first_below", top), ("last_above", above), ("spacing", spacing)):
+        within(key, distance, TENTH, DEEPEST)
+    depths = ", ".join(shown(depth) for depth in verification_points(depth_m, level_depth_m, top, above, spacing))
     level = () if level_depth_m is None else (of("level_depth", level_depth_m, "m"),)
-    return worked(
-        "points", depths, "m", (of("depth", depth_m, "m"), *level), "29 CFR 1910.146 Appendix B (4); common practice"
+    inputs = (
+        of("depth", depth_m, "m"),
+        *level,
+        of("first_below", top, "m"),
+        of("last_above", above, "m"),
+        of("spacing", spacing, "m"),
     )
+    return worked("points", depths, "m", inputs, "29 CFR 1910.146 Appendix B (4); common practice")
 
 
 def _level(depth_m: Decimal, level_depth_m: Decimal | None) -> Decimal:

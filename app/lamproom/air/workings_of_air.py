@@ -10,6 +10,7 @@ from lamproom.air import humidity, oxygen, sampling, units, warm_space
 from lamproom.air.entry_figure import entry_working
 from lamproom.air.flammable import Factor, as_vapor, toxic_at_lel
 from lamproom.air.flammable_units import lel_in_ppm, ppm_in_lel, rebased
+from lamproom.air.share import share_of_limit
 from lamproom.air.substance_table import named
 from lamproom.air.working import Unworkable, Working
 from lamproom.air.workings import Entry, Given, figure, gases, word
@@ -117,6 +118,12 @@ OF_AIR = (
         ("substance=toluene", "adopted=OSHA"),
     ),
     Entry(
+        "share_of_limit",
+        (figure("level"), figure("limit")),
+        lambda g: share_of_limit(g["level"], g["limit"]),
+        ("level=7", "limit=10"),
+    ),
+    Entry(
         "toxic_at_lel",
         (figure("percent_lel", "% LEL"), figure("lel", "vol%"), figure("limit", "ppm")),
         lambda g: toxic_at_lel(g["percent_lel"], g["lel"], g["limit"]),
@@ -184,9 +191,21 @@ OF_AIR = (
     ),
     Entry(
         "points",
-        (figure("depth", "m"), figure("level_depth", "m", needed=False)),
-        lambda g: sampling.points(g["depth"], g.get("level_depth")),
-        ("depth=4.2",),
+        (
+            figure("depth", "m"),
+            figure("level_depth", "m", needed=False),
+            figure("first_below", "m", needed=False),
+            figure("last_above", "m", needed=False),
+            figure("spacing", "m", needed=False),
+        ),
+        lambda g: sampling.points(
+            g["depth"],
+            g.get("level_depth"),
+            g.at("first_below", sampling.TOP),
+            g.at("last_above", sampling.ABOVE),
+            g.at("spacing", sampling.SPACING),
+        ),
+        ("depth=4.2", "spacing=1.2"),
     ),
     Entry(
         "hose_delay",

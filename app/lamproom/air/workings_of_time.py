@@ -10,6 +10,7 @@ from lamproom.air.decay import Decay, Going, Timed, decay, time_to
 from lamproom.air.exposure import Exposure, Stay, exposure, highest_mean, minutes_above
 from lamproom.air.leave_by import minutes_to_limit
 from lamproom.air.series import series
+from lamproom.air.share import round_volume
 from lamproom.air.working import Working, worked
 from lamproom.air.workings import Entry, Given, figure, gases, pairs, word
 from lamproom.words import say
@@ -182,6 +183,12 @@ EXPOSURE = (
 )
 
 VENTILATION = (
+    Entry(
+        "round_volume",
+        (figure("across", "m"), figure("depth", "m")),
+        lambda g: round_volume(g["across"], g["depth"]),
+        ("across=2.4", "depth=5.1"),
+    ),
     Entry(
         "air_changes",
         (figure("fan_flow", "m³/min"), figure("volume_of_space", "m³")),

@@ -8,7 +8,9 @@ from datetime import datetime, timedelta
 from decimal import Decimal
 from typing import Any, TypeVar
 
+from lamproom.air.sampling import points as planned_points
 from lamproom.air.sampling import verification_points, wait
+from lamproom.air.working import Working
 from lamproom.bench.bump import shortfalls
 from lamproom.bench.readiness import Readiness, readiness
 from lamproom.bench.rules import BenchRules
@@ -105,24 +107,44 @@ class Facts:
 def points(permit: Permit) -> tuple[Decimal, ...] | None:
     """The depths (m below the portal) to be tested before entry, for today's level; None while that is not stated
     or leaves no air to test."""
-    if permit.level is None or not isinstance(permit.level.event, e.LevelStated):
-        return None
-    level = permit.level.event.depth_m
-    figures = permit.form.points
+    planned = _planned(permit)
     try:
-        return verification_points(
-            Decimal(permit.opened.registered.depth_m),
-            Decimal(level) if level is not None else None,
-            Decimal(figures.top_m),
-            Decimal(figures.above_m),
-            Decimal(figures.spacing_m),
-        )
+        return verification_points(*planned) if planned is not None else None
     except Refusal:
         return None
 
 
+def points_working(permit: Permit) -> Working | None:
+    """The same points with all that they were made of."""
+    planned = _planned(permit)
+    try:
+        return planned_points(*planned) if planned is not None else None
+    except Refusal:
+        return None
+
+
+def _planned(permit: Permit) -> tuple[Decimal, Decimal | None, Decimal, Decimal, Decimal] | None:
+    """What the points are planned from; None while today's level is not stated."""
+    if permit.level is None or not isinstance(permit.level.event, e.LevelStated):
+        return None
+    level, figures = permit.level.event.depth_m, permit.form.points
+    return (
+        Decimal(permit.opened.registered.depth_m),
+        Decimal(level) if level is not None else None,
+        Decimal(figures.top_m),
+        Decimal(figures.above_m),
+        Decimal(figures.spacing_m),
+    )
+
+
 def hold(permit: Permit, one: Assigned) -> Decimal | None:
     """Seconds that a probe must rest at a point before figures count; None when the register does not say enough."""
+    working = wait_of(permit, one)
+    return Decimal(working.result) if working is not None else None
+
+
+def wait_of(permit: Permit, one: Assigned) -> Working | None:
+    """The wait at each point with all that it was made of; None when the register does not say enough."""
     instrument = one.registered
     slowest = max((Decimal(sensor.response_s) for sensor in instrument.sensors), default=None)
     if slowest is None:
@@ -131,7 +153,7 @@ def hold(permit: Permit, one: Assigned) -> Decimal | None:
         return None  # nothing draws air through the hose: what it shows is the air at the portal
     pumped = one.hose_m is not None
     try:
-        working = wait(
+        return wait(
             Decimal(one.hose_m) if pumped and one.hose_m else None,
             Decimal(instrument.bore_mm) if pumped and instrument.bore_mm else None,
             Decimal(instrument.pump_l_min) if pumped and instrument.pump_l_min else None,
@@ -140,7 +162,6 @@ def hold(permit: Permit, one: Assigned) -> Decimal | None:
         )
     except Refusal:
         return None
-    return Decimal(working.result)
 
 
 def early(permit: Permit, one: ReadingSet) -> bool:

@@ -9,6 +9,59 @@ SENTENCES: dict[str, str] = {
     "workings.interval": "95 % interval",
     "workings.ends": "{a} to {b}",
     "workings.no_end": "no upper end",
+    "workings.between": "95 %: {low} to {high}",
+    # behind an oxygen figure
+    "workings.oxygen.missing": "Missing oxygen",
+    "workings.oxygen.water": "Water vapor",
+    "workings.oxygen.up_here": "At this altitude",
+    "workings.oxygen.altitude": "Altitude, as registered",
+    "workings.oxygen.pressure": "Air pressure there",
+    "workings.oxygen.part": "Part that is oxygen",
+    # behind a flammable or toxic figure
+    "workings.gas.against": "Against its limit",
+    "workings.gas.void": "Counts as not taken. {why}",
+    "workings.gas.share_how": "{level} ÷ {limit}",
+    "workings.gas.reads": "Reading",
+    "workings.gas.not_adopted": "{basis}, not adopted",
+    "workings.gas.from_memory": "{source}; from memory",
+    "workings.gas.as": "As {gas}",
+    "workings.gas.hidden": "What it can hide",
+    "workings.gas.hidden_title": "At 10 % of the LEL of each vapor that only this sensor sees",
+    "workings.gas.hidden_how": "{ppm} at a LEL of {lel} % vol; limit {limit}",
+    "workings.gas.times": "{n} times",
+    "workings.gas.hidden_aside": (
+        "A flammable reading of 0 says nothing of these. Measure each by a method of its own."
+    ),
+    "workings.gas.published": "Published limits",
+    "workings.gas.published_title": "Published limits of {gas}",
+    "workings.gas.lawful": "Strictest by law",
+    "workings.gas.published_aside": "Each reading is held to the figure of the form, whatever the averaging here.",
+    # the wait and the points of a test
+    "workings.test.wait": "The wait",
+    "workings.test.points": "Why these points",
+    "workings.test.points_title": "Working: the points of this test",
+    # the purge
+    "workings.purge.name": "Purge curve",
+    "workings.purge.title": "{gas} {place} since the fan started at {start}",
+    "workings.purge.working": "Working: the curve through these readings",
+    "workings.purge.limit": "limit {figure}",
+    "workings.purge.missing": "Missing oxygen",
+    "workings.purge.mark": "{time}: {level}",
+    "workings.purge.cannot_tell": (
+        "Cannot tell yet: {used} of {fewest} readings count. Read this point again, and note the time."
+    ),
+    "workings.purge.never": "{why} By these readings a source keeps it from {limit}: find it and stop it.",
+    "workings.purge.meets": "{limit} is met about {at}, between {low} and {high} by these readings. Read again then.",
+    "workings.purge.meets_open": (
+        "{limit} is met about {at}, by these readings not before {low} and perhaps never. Read again then."
+    ),
+    "workings.purge.another_day": "another day",
+    "workings.purge.changes": "Effective air changes",
+    "workings.purge.mixing": "Mixing factor, 1 or more",
+    "workings.purge.steady": "Falls toward",
+    "workings.purge.meets_after": "Limit met after",
+    "workings.purge.aside": "It says when to read again. Only a reading allows.",
+    "workings.purge.back": "Back to the test",
     # to try one without a permit
     "workings.try.gas": "Gas",
     "workings.try.many": "{what}, one a row",

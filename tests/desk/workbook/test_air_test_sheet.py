@@ -261,8 +261,9 @@ def test_the_working_of_oxygen_ends_in_what_the_rule_finds(tmp_path: Path) -> No
     value = next(v for v in air_test_view(shift.office, number).values if (v.gas, v.depth) == ("oxygen", "3.6"))
     working = working_view(shift.office, number, value.set_version, "oxygen")
     assert working is not None
-    assert [step.figure for step in working.steps][:2] == ["0.0 % vol", "0 ppm"]
-    assert working.steps[-1].total and working.steps[-1].figure == "0 ppm"
+    steps = working.pages[0].steps
+    assert [step.figure for step in steps][:2] == ["0.0 % vol", "0 ppm"]
+    assert steps[-1].total and steps[-1].figure == "0 ppm"
 
 
 def test_a_figure_outside_is_ringed_with_its_limit_and_said(qtbot: QtBot, tmp_path: Path) -> None:

@@ -10,7 +10,7 @@ from PySide6.QtGui import QFontMetricsF, QKeyEvent, QMouseEvent, QPainter, QPain
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from lamproom.desk.fonts import letter
-from lamproom.desk.parts.depth_scale import DepthScale, paint_axis
+from lamproom.desk.parts.depth_scale import DepthScale, paint_axis, spread
 from lamproom.desk.parts.gas_columns import FOOT, HEAD, Found, GasColumn, column_areas, paint_column
 from lamproom.desk.parts.section_drawing import SectionView, paint_section, points_in_words
 from lamproom.desk.parts.strokes import edge_pen
@@ -135,10 +135,11 @@ class AirPicture(QWidget):
     def _paint_untested(self, painter: QPainter, scale: DepthScale, columns: QRectF, look: Look) -> None:
         if self._section is None:
             return
-        for point in self._section.points:
-            if point.tested or (self._wait and self._wait.depth == point.depth):
-                continue
-            y = min(scale.y(point.depth), scale.bottom - 12)
+        waits = self._wait.depth if self._wait else None
+        open_points = [point for point in self._section.points if not point.tested and point.depth != waits]
+        # Labels keep clear of the heads and of each other; their rings stay at the true depth.
+        rows = spread([scale.y(point.depth) for point in open_points], 23, scale.top + 12, scale.bottom - 12)
+        for point, y in zip(open_points, rows, strict=True):
             box = QRectF(columns.left() - 1, y - 11, columns.width() + 2, 22)
             painter.fillRect(box, look.colour(Role.GROUND))
             painter.setPen(edge_pen(look.colour(Role.TEXT), look.line, dashed=True))
@@ -147,7 +148,7 @@ class AirPicture(QWidget):
             # On the axis of depth: a ring among the scales would look like a reading.
             painter.setBrush(look.colour(Role.GROUND))
             painter.setPen(edge_pen(look.colour(Role.TEXT), 2))
-            painter.drawEllipse(QPointF(columns.left() - _OFF, y), 5, 5)
+            painter.drawEllipse(QPointF(columns.left() - _OFF, scale.y(point.depth)), 5, 5)
             painter.setBrush(Qt.BrushStyle.NoBrush)
             if point.old_time:
                 self._paint_old(painter, point.depth, box, columns, look)

@@ -100,6 +100,7 @@ class Slip(QWidget):
         page.addLayout(head)
         page.addLayout(body)
         page.addLayout(self._acts)
+        self._acts.addStretch(1)
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
         self.set_slip("", ())
 
@@ -187,7 +188,7 @@ class Slip(QWidget):
         if beside_title:
             self._head.insertWidget(1, widget)
         else:
-            self._acts.addWidget(widget)
+            self._acts.insertWidget(self._acts.count() - 1, widget)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """The ink edge."""

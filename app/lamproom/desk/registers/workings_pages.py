@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from PySide6.QtCore import QTimer, Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
@@ -10,12 +12,11 @@ from lamproom.desk.parts.button import Button, Kind
 from lamproom.desk.parts.choice import Option
 from lamproom.desk.parts.field import Field
 from lamproom.desk.parts.label import Label
-from lamproom.desk.parts.slip import Slip, SlipLine
 from lamproom.desk.questions import Questions, scrolled
 from lamproom.desk.registers.list_of import Column, ListOf
 from lamproom.desk.theme import Letter, Role
+from lamproom.desk.working_slip import WorkingSlip
 from lamproom.office.views.try_workings import Box, Group, TryView, names, try_view, try_working
-from lamproom.office.views.working_slip import SlipPage
 from lamproom.words import say
 
 _NAME = "registers.workings"
@@ -35,8 +36,7 @@ class WorkingsPage(QWidget):
         owner = f"try/{name}"
         self.questions = Questions(desk, owner, _NAME)
         self.lists: list[ListOf] = []
-        self.slip = Slip()
-        self.slip.setObjectName(f"{_NAME}.slip")
+        self.slip = WorkingSlip(f"{_NAME}.slip")
         self.slip.closed.connect(self.slip.hide)
         self.slip.hide()
         for group in self._view.groups:
@@ -97,7 +97,8 @@ class WorkingsPage(QWidget):
         self.questions.show_troubles({key: why for key, why in tried.troubles.items() if key not in rows})
         self.slip.setVisible(tried.page is not None)
         if tried.page is not None:
-            show_page(self.slip, tried.page)
+            # The formula stands over the boxes already.
+            self.slip.set_pages((replace(tried.page, formula=""),))
             # Below its boxes, and in sight once it is laid out.
             QTimer.singleShot(0, self.slip, lambda: self._area.ensureWidgetVisible(self.slip, 0, 8))
             self.worked.emit()
@@ -107,12 +108,6 @@ class WorkingsPage(QWidget):
         self.questions.clear()
         for one in self.lists:
             one.clear()
-
-
-def show_page(slip: Slip, page: SlipPage) -> None:
-    """A page of workings on a slip."""
-    lines = [SlipLine(step.what, step.how, step.figure, step.total) for step in page.steps]
-    slip.set_slip(page.title, lines, aside=page.aside, aside_source=page.source)
 
 
 def _rows_of(group: Group) -> int:

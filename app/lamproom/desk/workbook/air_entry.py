@@ -15,14 +15,15 @@ from lamproom.desk.parts.field import Field
 from lamproom.desk.parts.figure_field import FigureField
 from lamproom.desk.parts.label import Label
 from lamproom.desk.parts.notice import MessageLine
-from lamproom.desk.parts.slip import Slip, SlipLine
 from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter
 from lamproom.desk.workbook.gas_boxes import GasBoxes, GasEntry, Judge
 from lamproom.desk.workbook.permit_sheet import Press
+from lamproom.desk.working_slip import WorkingSlip
 from lamproom.office.views.air_places import PlacePlan
 from lamproom.office.views.air_test_sheet import AirTestView
 from lamproom.office.views.air_testers import TesterChoice
+from lamproom.office.views.working_slip import SlipPage
 from lamproom.permit.events import Figure
 from lamproom.permit.words import figure_words
 from lamproom.words import Refusal, say
@@ -70,6 +71,7 @@ class AirEntry(QWidget):
         self._by_watch = False
         self._again = False
         self._doubts = ""
+        self._pages: tuple[SlipPage, ...] = ()
         self.title = Label(size=Letter.BODY, bold=True)
         self.tester = DropList(say("sheets.air.instrument"))
         self.tester.box.setObjectName("workbook.air-test.instrument")
@@ -91,7 +93,7 @@ class AirEntry(QWidget):
         self.celsius.box.setObjectName("workbook.air-test.celsius")
         self.humidity = FigureField(say("sheets.air.humidity"), "%", width=80)
         self.humidity.box.setObjectName("workbook.air-test.humidity")
-        self.wait = Slip(closable=False)
+        self.wait = WorkingSlip("workbook.air-test.wait", closable=False)
         self.message = MessageLine()
         self.meant = Press("")
         self.meant.setObjectName("workbook.air-test.meant")
@@ -187,9 +189,10 @@ class AirEntry(QWidget):
         self.title.setText(say(title, name=place.name, words=place.title or place.words))
         self.title.show()
         self.down.set_words(place.say_down)
-        steps = tester.steps if tester is not None else ()
-        lines = [SlipLine(step.what, step.how, step.figure, step.total) for step in steps]
-        self.wait.set_slip(say("sheets.air.wait_title"), lines, source=say("sheets.air.wait_source"))
+        pages = tester.pages if tester is not None else ()
+        if pages != self._pages:
+            self._pages = pages
+            self.wait.set_pages(pages)
 
     @property
     def at_hand(self) -> bool:
@@ -275,7 +278,7 @@ class AirEntry(QWidget):
         self.at_rest.setVisible(times)
         self.noted.setVisible(times)
         self.boxes.setVisible(boxes)
-        self.wait.setVisible(switch and not boxes and self._tester is not None and bool(self._tester.steps))
+        self.wait.setVisible(switch and not boxes and self._tester is not None and bool(self._tester.pages))
         self.keep.setVisible(boxes)
         self.moist.setVisible(boxes and self._moist)
         self.damp.setVisible(boxes and not self._moist)

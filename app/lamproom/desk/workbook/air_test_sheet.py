@@ -11,8 +11,8 @@ from lamproom.desk.parts.air_picture import AirPicture, WaitView
 from lamproom.desk.parts.button import Button, Kind
 from lamproom.desk.parts.label import Label
 from lamproom.desk.parts.notice import MessageLine
-from lamproom.desk.parts.slip import Slip, SlipLine
 from lamproom.desk.parts.stray import StrayGuard
+from lamproom.desk.questions import scrolled
 from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter, Role, look_of
 from lamproom.desk.workbook.air_correction import AirCorrection
@@ -21,6 +21,8 @@ from lamproom.desk.workbook.air_entry import SHOW, AirEntry, Noted, lasting
 from lamproom.desk.workbook.air_plan import IN_A_ROW, AirPlan
 from lamproom.desk.workbook.air_tables import AirTable, ShownResults
 from lamproom.desk.workbook.permit_sheet import PermitSheet, head
+from lamproom.desk.workbook.purge_page import PurgePage
+from lamproom.desk.working_slip import WorkingSlip
 from lamproom.office.correct_reading import correct_reading
 from lamproom.office.take_readings import take_readings
 from lamproom.office.views.air_boxes import BoxWords, box_words
@@ -28,12 +30,14 @@ from lamproom.office.views.air_places import PlacePlan
 from lamproom.office.views.air_test_sheet import AirTestView, Value, air_test_view
 from lamproom.office.views.air_testers import TesterChoice
 from lamproom.office.views.air_working import working_view
+from lamproom.office.views.purge import purge_of
 from lamproom.office.views.watch_time import watch_time
 from lamproom.words import say
 
-_PICTURE, _BELOW, _SHORT = 232, 264, 64
-"""Pixels: the least height of the picture, and the place kept below it for entry, slip and correction, at the most
-and at the least."""
+_PICTURE, _BELOW, _SLIP, _SHORT = 232, 264, 288, 64
+"""Pixels: the least height of the picture, and the place kept below it for entry and correction, for a slip, and at
+the least."""
+_PURGE = "purge"
 
 
 class AirTestSheet(PermitSheet):
@@ -60,14 +64,14 @@ class AirTestSheet(PermitSheet):
         self.alarm = MessageLine()
         self.entry = AirEntry(self._judge)
         self._guard = StrayGuard(self.entry)
-        self.slip = Slip()
-        self.slip.setObjectName("workbook.air-test.slip")
+        self.slip = WorkingSlip("workbook.air-test.slip")
         self.correct = Button(say("sheets.air.correct"), Kind.LINK)
         self.correct.setObjectName("workbook.air-test.correct")
         self.slip.add(self.correct, beside_title=True)
         self.correction = AirCorrection()
         self.table = AirTable()
         self.shown = ShownResults()
+        self.purge = PurgePage()
         self._lay()
         self._connect()
 
@@ -80,7 +84,7 @@ class AirTestSheet(PermitSheet):
         top.addWidget(self.show_button)
         top.addWidget(self.table_button)
         self.below = QStackedWidget()
-        for part in (self.entry, self.slip, self.correction):
+        for part in (self.entry, scrolled(self.slip), self.correction):
             self.below.addWidget(part)
         self.below.setFixedHeight(_BELOW)
         self.below.currentChanged.connect(lambda _page: self._keep_room())
@@ -92,7 +96,7 @@ class AirTestSheet(PermitSheet):
         picture.addWidget(self.picture, 1)
         picture.addWidget(self.below)
         self.pages = QStackedWidget()
-        for page in (test, self.table, self.shown):
+        for page in (test, self.table, self.shown, self.purge):
             self.pages.addWidget(page)
         page_layout = QVBoxLayout(self)
         page_layout.setContentsMargins(18, 4, 18, 10)
@@ -105,6 +109,8 @@ class AirTestSheet(PermitSheet):
         self.plan.chosen.connect(self._go)
         self.picture.point_chosen.connect(self._choose)
         self.slip.closed.connect(self._close_slip)
+        self.slip.led.connect(lambda _key: self._page(3))
+        self.purge.closed.connect(lambda: self._page(0))
         self.correct.clicked.connect(self._begin_correction)
         self.correction.left.connect(self._close_slip)
         self.correction.corrected.connect(self._correct)
@@ -118,6 +124,7 @@ class AirTestSheet(PermitSheet):
         self.entry.typed.connect(self.keep)
         self.entry.led.connect(self._lead)
         self.entry.grew.connect(self._keep_room)
+        self.slip.turned.connect(self._keep_room)
 
     # Showing ----------------------------------------------------------------------------------------------------------
 
@@ -189,6 +196,17 @@ class AirTestSheet(PermitSheet):
         elif self.pages.currentIndex() == 2:
             space = self.desk.office.permit(self.number).opened.registered.name
             self.shown.show_air(view.air, space)
+        elif self.pages.currentIndex() == 3:
+            self._show_purge()
+
+    def _show_purge(self) -> None:
+        """The purge at the point of the figure that was chosen; away when there is none to show."""
+        chosen = self._chosen
+        found = purge_of(self.desk.office, self.number, chosen.gas, chosen.depth) if chosen is not None else None
+        if found is None:
+            self._page(0)
+        else:
+            self.purge.show_purge(found)
 
     def _show_alarm(self, view: AirTestView) -> None:
         self.note.setVisible(not view.outside)
@@ -215,6 +233,8 @@ class AirTestSheet(PermitSheet):
             self._show_pages(self._view)
         if page == 2:
             self.shown.back.setFocus()
+        elif page == 3:
+            self.purge.back.setFocus()
 
     def show_target(self, rest: str) -> None:
         """'lid', 'upwind', 'point/2.7', or 'points' for the first that is open."""
@@ -319,8 +339,10 @@ class AirTestSheet(PermitSheet):
 
     def _keep_room(self) -> None:
         """What stands below takes the height it needs, so that the picture has the rest."""
-        high = self.entry.sizeHint().height() if self.below.currentIndex() == 0 else _BELOW
-        self.below.setFixedHeight(min(max(high, look_of(self).px(_SHORT)), _BELOW))
+        shown = self.below.currentIndex()
+        high = {0: self.entry.sizeHint().height(), 1: self.slip.wanted_height(self.below.width())}.get(shown, _BELOW)
+        most = _SLIP if shown == 1 else _BELOW
+        self.below.setFixedHeight(min(max(high, look_of(self).px(_SHORT)), most))
 
     def _show_step(self) -> None:
         left = self._left()
@@ -448,10 +470,10 @@ class AirTestSheet(PermitSheet):
         working = working_view(self.desk.office, self.number, found.set_version, gas)
         if working is None:
             return
-        lines = [SlipLine(step.what, step.how, step.figure, step.total) for step in working.steps]
-        struck = " ".join(working.corrections)
-        self.slip.set_slip(working.title, lines, words=struck, source=working.source, aside=working.aside)
+        purge = ((_PURGE, say("workings.purge.name")),) if working.purges else ()
+        self.slip.set_pages(working.pages, " ".join(working.corrections), purge)
         self.below.setCurrentIndex(1)
+        self._keep_room()
 
     def _close_slip(self) -> None:
         self.below.setCurrentIndex(0)

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
 from lamproom.air.sampling import hose_delay
-from lamproom.office.views.air_working import Step
-from lamproom.permit.facts import hold
+from lamproom.air.working import Working
+from lamproom.office.views.working_slip import SlipPage, Step, page_of
+from lamproom.permit.facts import hold, points_working, wait_of
 from lamproom.permit.state import Assigned, Permit
 from lamproom.words import Refusal, say, say_count
 
@@ -15,14 +17,14 @@ from lamproom.words import Refusal, say, say_count
 @dataclass(frozen=True, slots=True)
 class TesterChoice:
     """An instrument assigned to test. ``parts``: the wait in its parts (name, seconds); ``hold_s`` None where the
-    register does not say enough, with ``why``."""
+    register does not say enough, with ``why``. ``pages``: the wait, and why the points are where they are."""
 
     instrument: str
     name: str
     words: str
     hold_s: int | None
     parts: tuple[tuple[str, float], ...]
-    steps: tuple[Step, ...]
+    pages: tuple[SlipPage, ...]
     why: str
 
 
@@ -41,13 +43,25 @@ def tester_of(permit: Permit, one: Assigned) -> TesterChoice:
         words = say("sheets.air.diffusion", name=registered.name)
     why = "" if seconds is not None else say("sheets.air.no_hold", name=registered.name)
     parts = _parts(permit, one) if seconds is not None else ()
-    steps = _steps(permit, one, parts, int(seconds)) if seconds is not None else ()
-    return TesterChoice(
-        one.instrument, registered.name, words, int(seconds) if seconds is not None else None, parts, steps, why
-    )
+    waited = wait_of(permit, one) if seconds is not None else None
+    pages = (_wait_page(permit, one, parts, waited),) if waited is not None else ()
+    whole = int(seconds) if seconds is not None else None
+    return TesterChoice(one.instrument, registered.name, words, whole, parts, (*pages, *_points_page(permit)), why)
 
 
-def _steps(permit: Permit, one: Assigned, parts: tuple[tuple[str, float], ...], seconds: int) -> tuple[Step, ...]:
+def _wait_page(permit: Permit, one: Assigned, parts: tuple[tuple[str, float], ...], waited: Working) -> SlipPage:
+    steps = _steps(permit, one, parts, str(waited.result))
+    title, name = say("sheets.air.wait_title"), say("workings.test.wait")
+    return SlipPage(name, title, steps, source=waited.source, aside=waited.validity, workings=(waited,))
+
+
+def _points_page(permit: Permit) -> Iterator[SlipPage]:
+    planned = points_working(permit)
+    if planned is not None:
+        yield page_of(planned, say("workings.test.points"), say("workings.test.points_title"))
+
+
+def _steps(permit: Permit, one: Assigned, parts: tuple[tuple[str, float], ...], seconds: str) -> tuple[Step, ...]:
     """The wait as a working: each part with what it comes from, then the whole."""
     registered = one.registered
     hows = {

@@ -80,8 +80,10 @@ def amount(value: Decimal | str, unit: str = "") -> str:
     unit = unit_words(unit)
     try:
         figure = read_figure(value) if isinstance(value, str) else value
-    except Unreadable:
-        return str(value)
+    except Unreadable:  # words, or figures in a row
+        return f"{value} {unit}".strip() if str(value)[:1].isdigit() else str(value)
+    if unit == "ppm" and figure == figure.to_integral_value():
+        figure = figure.quantize(Decimal(1))
     text = f"{figure:,f}" if abs(figure) >= 1000 else f"{figure:f}"
     return f"{text} {unit}".strip().replace("-", "\u2212")
 
