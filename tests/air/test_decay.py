@@ -126,6 +126,15 @@ def test_the_figures_of_a_clean_purge() -> None:
     assert abs(middle.level - (10 + 90 * math.exp(-1))) < 0.1
 
 
+def test_a_fall_too_fast_to_be_followed_has_no_upper_end() -> None:
+    readings = [Timed(Decimal(i), Decimal(v)) for i, v in enumerate((100, 5, 5, 6, 5, 5, 6, 5))]
+    found = decay(readings, Decimal(1))
+    assert found.rate is not None
+    assert found.rate.low is not None
+    assert found.rate.high is None
+    assert time_to(found, Decimal(20)).low is not None
+
+
 def test_a_target_near_what_the_source_keeps_up_may_never_be_met() -> None:
     one = purge(5, number=(8, 8), noise=(0.03, 0.03), steady=(0.3, 0.3), spans=(1.5, 1.5))
     found = fitted(one)
@@ -153,6 +162,7 @@ def test_the_rise_after_the_fan_stopped_gives_the_source() -> None:
     low, high = ends(found.source.low, found.source.high)
     assert low < 0.0003 < high < 0.00033
     assert rebound(readings[:4], Decimal(60), Decimal(1)).going is Rising.CANNOT_TELL
+    assert rebound(readings[:5], Decimal(60), Decimal(1)).going is Rising.RISING
     still = [Timed(Decimal(i), Decimal(20 + i % 2)) for i in range(8)]
     assert rebound(still, Decimal(60), Decimal(1)).going is Rising.NO_RISE
 
