@@ -143,7 +143,10 @@ def test_the_sheet_of_the_fault_is_open_on_the_rail_and_turned_to_at_opening(
 
 def test_a_weak_isolation_names_the_danger_and_leads_to_that_point_and_back(tmp_path: Path, qtbot: Any) -> None:
     window, site = _window("nitrogen-not-blanked", tmp_path, qtbot)
-    row = _row(window, "Nitrogen purge line: nothing that counts holds back nitrogen, 3 bar.")
+    row = _row(
+        window,
+        "Nitrogen purge line is not blanked, disconnected, double blocked or locked out. It holds nitrogen, 3 bar.",
+    )
     assert row.shown.clears.startswith("A line: blank, disconnect, or double block and bleed it.")
     QTest.keyClick(row, " ")
     QApplication.processEvents()

@@ -128,7 +128,9 @@ SENTENCES: dict[str, str] = {
     "permit.isolation_not_dead.held": "{point} is shut off, but nobody has tried it and found that nothing comes.",
     "permit.isolation_one_person": "{point}: nobody other than the owner of the lock has verified it.",
     "permit.isolation_weak.single-valve": "{point}: one closed valve does not hold back {holds}.",
-    "permit.isolation_weak.not-said": "{point}: nothing that counts holds back {holds}.",
+    "permit.isolation_weak.not-said": (
+        "{point} is not blanked, disconnected, double blocked or locked out. It holds {holds}."
+    ),
     "permit.isolation_lost": "{point}: its isolation was taken off.",
     "permit.isolation_lost_elsewhere": "{point}: lock {lock} was taken off under permit {number}.",
     "permit.opening_not_stated": "It is not stated that the space was opened and the opening guarded.",
@@ -227,7 +229,7 @@ SENTENCES: dict[str, str] = {
     "permit.clears.reendorse": "Test every point, then endorse entry again.",
     "permit.clears.hazard": "Say how {hazard} is held, or why it does not apply today.",
     "permit.clears.isolate": "Isolate {point}, lock it and try it.",
-    "permit.clears.try": "Try {point}, then record the try.",
+    "permit.clears.try": "Try to start it at its control (a line: at its drain), then record the try.",
     "permit.clears.second": "Have a second person verify {point}.",
     "permit.clears.open": "Open the space and guard the opening.",
     "permit.clears.fan": "Start the fan, then test every point.",

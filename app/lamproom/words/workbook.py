@@ -128,6 +128,7 @@ SENTENCES: dict[str, str] = {
     "workbook.isolation.second": "Verified by another",
     "workbook.isolation.done": "Lock {lock}, {owner}. {tried}; {verified}.",
     "workbook.isolation.dead": "Tried and found dead",
+    "workbook.isolation.nothing_comes": "Tried, nothing comes",
     "workbook.isolation.not_tried": "Lock {lock}, {owner}; {verified}.",
     "workbook.isolation.seen": "lock seen by {name}",
     "workbook.isolation.record_try": "Record the try",

@@ -99,6 +99,10 @@ def isolation_sheet(office: Office, number: str) -> IsolationSheetView:
     )
 
 
+_POWER = ("lockout", "disconnected-link")
+"""Held off by a lock or a gap in a drive, so that it is tried and found dead; what is in a line does not come."""
+
+
 def _point(facts: Facts, point: IsolationPoint) -> PointRow:
     held = say("workbook.isolation.holds", what=point.holds, how=point.how[:1].upper() + point.how[1:])
     wrong = [o for o in obstacles(facts) if o.code in _OF_A_POINT and o.found.subject == point.id]
@@ -119,7 +123,7 @@ def _point(facts: Facts, point: IsolationPoint) -> PointRow:
             "workbook.isolation.done" if event.tried_dead else "workbook.isolation.not_tried",
             lock=lock,
             owner=facts.name(event.owner),
-            tried=say("workbook.isolation.dead"),
+            tried=say("workbook.isolation.dead" if point.held_as in _POWER else "workbook.isolation.nothing_comes"),
             verified=_verified(facts, event),
         ),
         note=who_and_when(facts, made),
