@@ -175,7 +175,7 @@ def _environment(extras: Sequence[str]) -> Path:
         if _run_showing([sys.executable, "-m", "venv", "--clear", str(VENV)], ()) != 0:
             refuse("Could not make .venv, see above: check that this folder can be written, then start again.")
     what = f".[{','.join(sorted(extras))}]" if extras else "."
-    say("installing the Python packages, some 150 MB the first time" if extras else "installing the Python packages")
+    say("installing the Python packages, some 300 MB the first time" if extras else "installing the Python packages")
     install = [
         str(python),
         "-m",
