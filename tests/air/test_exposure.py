@@ -105,7 +105,7 @@ def _again(one: Series) -> Series:
 
 
 def _told(found: Exposure) -> tuple[object, ...]:
-    return (found.highest, found.worst_dose, found.whole_dose, found.unread, found.inside)
+    return (found.highest, found.worst_at, found.worst_dose, found.whole_dose, found.unread, found.inside)
 
 
 @given(readings, every, spells, seconds)
@@ -239,6 +239,22 @@ def test_a_late_reading_of_a_space_that_was_left_changes_what_was_settled() -> N
     assert exposure(before, after(1800), found).whole_dose == first.whole_dose
     assert exposure(before, after(1800), found).worst_dose == first.worst_dose
     assert exposure(before, after(1800), found).highest == first.highest == 5
+
+
+def test_before_the_first_reading_only_that_reading_counts_against_a_ceiling() -> None:
+    """20 ppm noted after an hour inside, 50 ppm an hour later: the second hour is a gap and over, the first is not."""
+    found = minutes_above([Stay(air({3600: Decimal(20), 7200: Decimal(50)}, None), after(0))], Decimal(35), after(7200))
+    assert found.result == 60
+
+
+def test_of_equal_windows_the_first_is_told_however_often_it_was_asked() -> None:
+    one = air({0: Decimal(40)}, None)
+    stays = [Stay(one, after(0))]
+    before = None
+    for asked in (1200, 1500, 3000):
+        before = exposure(stays, after(asked), before)
+    assert before is not None
+    assert before.worst_at == exposure(stays, after(3000)).worst_at == after(900)
 
 
 def test_time_above_a_ceiling_in_all_and_in_any_window() -> None:

@@ -42,6 +42,11 @@ def test_a_long_shift_never_raises_a_limit(hours: Decimal) -> None:
     assert lead_limit(hours).result <= 50
 
 
+def test_a_limit_that_comes_out_round_stays_round() -> None:
+    """379.354 x 8 x (24 - 16.75) / (16 x 16.75) is 82.099 exactly; a factor rounded first would leave 82.098."""
+    assert daily_limit(Decimal("379.354"), Decimal("16.75")).result == Decimal("82.099")
+
+
 def test_a_ceiling_is_never_lowered_for_a_long_shift() -> None:
     for kind in ("ceiling", "STEL", "peak"):
         with pytest.raises(Unworkable, match=f"A {kind} is not lowered"):

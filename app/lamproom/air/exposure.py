@@ -126,9 +126,9 @@ def minutes_above(stays: Sequence[Stay], ceiling: Decimal, until: datetime, wind
 
 def _over(air: Series, ceiling: Decimal) -> Series:
     """The series as 1 where the level is above the ceiling, 0 elsewhere, so that a dose is a time."""
-    above = (air.levels > int(ceiling * THOUSANDTHS)).astype(np.int64)
+    above, read = ((part > int(ceiling * THOUSANDTHS)).astype(np.int64) for part in (air.levels, air.values))
     doses = np.concatenate((np.zeros(1, dtype=np.int64), np.cumsum(above[:-1] * np.diff(air.times))))
-    return replace(air, values=above, levels=above, doses=doses, root=object())
+    return replace(air, values=read, levels=above, doses=doses, root=object())
 
 
 def _named(key: str, working: Working) -> Working:

@@ -21,7 +21,7 @@ def daily_limit(limit: Decimal, hours: Decimal, kind: str = "TWA") -> Working:
     (Decimal('25.000'), Decimal('50.000'))
     """
     h = within("hours_a_day", above_zero("hours_a_day", hours), 0, 24)
-    return _reduced("daily_limit", limit, (8 / h) * (24 - h) / 16, kind, "hours_a_day", h)
+    return _reduced("daily_limit", limit, (8 * (24 - h), 16 * h), kind, "hours_a_day", h)
 
 
 def weekly_limit(limit: Decimal, hours: Decimal, kind: str = "TWA") -> Working:
@@ -33,7 +33,7 @@ def weekly_limit(limit: Decimal, hours: Decimal, kind: str = "TWA") -> Working:
     Decimal('31.250')
     """
     h = within("hours_a_week", above_zero("hours_a_week", hours), 0, 168)
-    return _reduced("weekly_limit", limit, (40 / h) * (168 - h) / 128, kind, "hours_a_week", h)
+    return _reduced("weekly_limit", limit, (40 * (168 - h), 128 * h), kind, "hours_a_week", h)
 
 
 def lead_limit(hours: Decimal) -> Working:
@@ -49,8 +49,12 @@ def lead_limit(hours: Decimal) -> Working:
     return worked("lead_limit", limit, "µg/m³", (of("hours_a_day", h, "h"),), "29 CFR 1910.1025(c)(2)", showing=True)
 
 
-def _reduced(key: str, limit: Decimal, factor: Decimal, kind: str, hours_key: str, hours: Decimal) -> Working:
+def _reduced(
+    key: str, limit: Decimal, factor: tuple[Decimal, Decimal], kind: str, hours_key: str, hours: Decimal
+) -> Working:
+    """``factor`` as what to multiply with and what to divide by: multiplied first, so that a round figure stays one."""
     if kind != "TWA":
         raise Unworkable(sentence("air.unworkable.not_twa", kind=kind))
-    lower = (above_zero("limit", limit) * min(factor, Decimal(1))).quantize(THOUSANDTH, ROUND_FLOOR)
+    times, by = factor
+    lower = min(above_zero("limit", limit) * times / by, limit).quantize(THOUSANDTH, ROUND_FLOOR)
     return worked(key, lower, "ppm", (of("limit", limit, "ppm"), of(hours_key, hours, "h")), BRIEF_AND_SCALA)

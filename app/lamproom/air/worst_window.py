@@ -57,13 +57,13 @@ def grown(old: SoFar, times: tuple[Time, ...], end: int, window: int = SHORT) ->
     ends = _ends(late, old.settled, end, window)
     held = dose(late, np.concatenate((ends, ends - window)))
     doses = held[: len(ends)] - held[len(ends) :]
-    at = int(np.argmax(doses))
-    better = int(doses[at]) > old.worst
+    worst = int(doses.max())
+    better = worst > old.worst
     return SoFar(
         times,
         end,
-        int(doses[at]) if better else old.worst,
-        int(ends[at]) if better else old.worst_end,
+        worst if better else old.worst,
+        int(ends[doses == worst].min()) if better else old.worst_end,  # of equal windows the first, however often asked
         max(old.highest, *(highest(time, old.settled, end) for time in late)),
     )
 
