@@ -135,6 +135,16 @@ def test_a_fall_too_fast_to_be_followed_has_no_upper_end() -> None:
     assert time_to(found, Decimal(20)).low is not None
 
 
+def test_precise_readings_tell_the_rate_as_precisely() -> None:
+    """0.0713 a minute toward 3, read to 0.01 of 400: the rate is known to a thousandth, and so its interval says."""
+    readings = [Timed(Decimal(3 * i), Decimal(f"{3 + 400 * math.exp(-0.2139 * i):.2f}")) for i in range(20)]
+    rate = decay(readings, Decimal("0.01")).rate
+    assert rate is not None
+    low, high = ends(rate.low, rate.high)
+    assert abs(float(rate.result) - 0.0713) <= 0.00001
+    assert low <= 0.0713 <= high < low * 1.001
+
+
 def test_a_target_near_what_the_source_keeps_up_may_never_be_met() -> None:
     one = purge(5, number=(8, 8), noise=(0.03, 0.03), steady=(0.3, 0.3), spans=(1.5, 1.5))
     found = fitted(one)

@@ -25,6 +25,7 @@ from lamproom.words import Sentence, say, sentence
 Floats = NDArray[np.float64]
 FEWEST = 5
 RATES = 600
+CLOSER = 3
 MOST_SPANS = 100
 SOURCE = "least squares, profile likelihood"
 
@@ -219,15 +220,24 @@ def _fitted(late: Sequence[Timed], step: float) -> _Fit | None:
     if span <= 0:
         return None
     rates = np.geomspace(0.01 / span, 20 * len(t) / span, RATES)
-    shape = np.exp(-np.outer(rates, t - t[0]))
-    steady, first = _lines(shape, y)
-    misses = np.asarray(((y - steady[:, None] - first[:, None] * shape) ** 2).sum(axis=1))
+    for _ in range(CLOSER):  # precise readings tell rates apart that lie closer than those first tried
+        best = int(np.argmin(_misses(rates, t, y)[2]))
+        around = rates[max(best - 2, 0)], rates[min(best + 2, len(rates) - 1)]
+        rates = np.unique(np.concatenate((rates, np.geomspace(*around, RATES // 10))))
+    steady, first, misses = _misses(rates, t, y)
     best, free = int(np.argmin(misses)), len(t) - 3
     scatter = max(float(misses[best]) / free, step * step / 6)
     flat = float(((y - y.mean()) ** 2).sum())
     if first[best] <= 0 or worse_by_chance((flat - float(misses[best])) / 2 / scatter, free) > 0.05:
         return None
     return _Fit(t, y, rates, steady, first, misses, float(misses[best]) + scatter * t_975(free) ** 2)
+
+
+def _misses(rates: Floats, t: Floats, y: Floats) -> tuple[Floats, Floats, Floats]:
+    """For each rate its best curve (steady level, first height) and by how much that misses the readings, squared."""
+    shape = np.exp(-np.outer(rates, t - t[0]))
+    steady, first = _lines(shape, y)
+    return steady, first, np.asarray(((y - steady[:, None] - first[:, None] * shape) ** 2).sum(axis=1))
 
 
 def _lines(shape: Floats, y: Floats) -> tuple[Floats, Floats]:
