@@ -34,7 +34,7 @@ def test_a_saturated_vault_of_22_degrees_reads_20_5_from_a_yard_of_5_degrees_and
     yard, vault = Moist(Decimal(5), Decimal(70)), Moist(Decimal(22), Decimal(100))
     assert damp_oxygen(BASE, yard, vault).result == Decimal("20.5")
     assert damp_oxygen(BASE, vault, yard).result == Decimal("21.3")
-    assert water_vapor(vault, yard).result == 0
+    assert water_vapor(vault, yard).result < -20_000
 
 
 @given(air, air)
@@ -46,7 +46,7 @@ def test_water_never_explains_more_than_what_truly_goes_missing(outside: Moist, 
 
     lost = 1 - (1 - share(inside)) / (1 - share(outside))
     explained = float(water_vapor(outside, inside).result) / 1e6
-    assert 0 <= explained <= max(lost, 0) * 1.01 + 5e-5
+    assert explained <= lost + abs(lost) * 0.01 + 5e-5
 
 
 @given(air, air, air)

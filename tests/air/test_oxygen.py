@@ -44,8 +44,15 @@ def test_less_oxygen_never_hides_less(a: Decimal, b: Decimal) -> None:
 
 @given(tenths)
 def test_a_sensor_that_shows_less_than_nothing_explains_nothing(oxygen: Decimal) -> None:
-    below = unaccounted(oxygen, BASE, {"methane": Decimal(-5000)}, water=Decimal(-5000))
+    below = unaccounted(oxygen, BASE, {"methane": Decimal(-5000)})
     assert below.result == unaccounted(oxygen, BASE, {}).result
+
+
+def test_clean_air_that_is_drier_inside_reads_more_and_hides_nothing_but_the_same_reading_hides_gas() -> None:
+    """A yard of 35 C and 70 %, a cellar of 16 C and 95 %: clean air reads 21.4 there (Dalton's law)."""
+    water = Decimal(water_vapor(Moist(Decimal(35), Decimal(70)), Moist(Decimal(16), Decimal(95))).result)
+    assert unaccounted(Decimal("21.4"), BASE, {}, water=water).result == 0
+    assert 17_000 < Decimal(unaccounted(BASE, BASE, {}, water=water).result) < 19_000
 
 
 def test_the_working_names_what_was_taken_off_and_what_was_not_known() -> None:

@@ -202,6 +202,9 @@ CASES: dict[str, Case] = {
     "20.5, damp inside, the yard not measured": bad(
         all_of(everywhere("oxygen", 20.5), damp(None, ("22", "100"))), "unaccounted"
     ),
+    "20.9 in a cellar so dry against a muggy yard that clean air would read 21.4": bad(
+        all_of(everywhere("oxygen", 20.9), damp(("35", "70"), ("16", "95"))), "unaccounted"
+    ),
     # void, early
     "flammable 8 % with oxygen 9 %": bad(
         all_of(everywhere("flammable", 0, 0, 0, 8), everywhere("oxygen", 20.9, 20.9, 20.9, 9)),
@@ -220,6 +223,10 @@ CASES: dict[str, Case] = {
         at_altitude("2400", 19.6), cautions=frozenset({"thin-air"})
     ),
     # allowed without a word
+    "21.4 in a cellar so dry against a muggy yard that clean air reads so": Case(
+        all_of(everywhere("oxygen", 21.4), damp(("35", "70"), ("16", "95")))
+    ),
+    "20.9 in a cellar on a warm day": Case(all_of(everywhere("oxygen", 20.9), damp(("28", "60"), ("15", "95")))),
     "20.8 and zeros": Case(everywhere("oxygen", 20.8)),
     "20.9 at 2,400 m": Case(at_altitude("2400", 20.9)),
     "unmoved 20.9 and zeros": Case(everywhere("oxygen", 20.9)),

@@ -32,21 +32,24 @@ def saturation_pressure(celsius: Decimal) -> Working:
 
 
 def water_vapor(outside: Moist | None, inside: Moist | None, pressure_pa: Decimal = STANDARD_PASCAL) -> Working:
-    """How many ppm of water vapor the space holds above the air in which the instrument was set up, whole, rounded
-    down, never below 0; 0 when either side is not known, since unknown water explains nothing.
+    """What water vapor takes from the oxygen reading of a space, as ppm of something else, whole, rounded down.
 
-    (humidity x saturation pressure inside - the same outside) / air pressure x 1e6. What water truly takes from the
-    oxygen is a little more (by the outside share times the loss), so this only ever explains too little.
+    Below 0 where the space is drier than the air of the set-up: there clean air reads more oxygen, and the same reading
+    hides that much. 0 when either side is not known, since unknown water explains nothing.
+
+    (water inside - water outside) / (1 - water outside) x 1e6, water as a share of the air: humidity x saturation
+    pressure / air pressure. With it what is left unaccounted for is never less than Dalton's law leaves.
     Source: Dalton's law, with the Magnus formula of WMO-No. 8, Annex 4.B.
 
     >>> yard, vault = Moist(Decimal(5), Decimal(70)), Moist(Decimal(22), Decimal(100))
-    >>> water_vapor(yard, vault).result, water_vapor(yard, None).result
-    (Decimal('20006'), Decimal('0'))
+    >>> water_vapor(yard, vault).result, water_vapor(vault, yard).result, water_vapor(yard, None).result
+    (Decimal('20128'), Decimal('-20542'), Decimal('0'))
     """
     above_zero("pressure", pressure_pa)
     extra = Decimal(0)
     if outside is not None and inside is not None:
-        extra = max(_share(inside, pressure_pa) - _share(outside, pressure_pa), Decimal(0)) * 1_000_000
+        here, there = _share(inside, pressure_pa), _share(outside, pressure_pa)
+        extra = (here - there) / (1 - within("water_share", there, 0, Decimal("0.99"))) * 1_000_000
     return worked(
         "water_vapor",
         extra.quantize(Decimal(1), ROUND_FLOOR),

@@ -28,8 +28,9 @@ def unaccounted(
 
     (base - oxygen - tolerance) / 20.9 x 1e6 - sum of ``measured`` - ``water``. ``oxygen`` and ``base`` (the fresh air
     reading taken upwind at this space) and ``tolerance`` in vol%; ``measured`` by gas in ppm; ``water`` the water
-    vapor in ppm that the space holds above the fresh air, None when nobody measured it (nothing is taken off then).
-    Readings below 0 count as 0, so that a drifting sensor never hides more.
+    vapor in ppm that the space holds above the fresh air, None when nobody measured it (nothing is taken off then);
+    below 0 it is added, for in drier air the same reading hides more. Gases below 0 count as 0, so that a drifting
+    sensor never hides more.
 
     Validity: the share of air displaced, x = 1 - O2/20.9, holds for a gas that pushes air out; oxygen used up by rust
     or rot gives the same figure without a contaminant, hence "up to". Unworkable for figures that are no readings.
@@ -47,7 +48,7 @@ def unaccounted(
     if tolerance < 0:
         raise Unworkable(sentence("air.unworkable.hides_gas", tolerance=shown(tolerance)))
     displaced = (base - oxygen - tolerance) / FRESH_AIR * MILLION
-    seen = sum((max(ppm, Decimal(0)) for ppm in measured.values()), max(water or Decimal(0), Decimal(0)))
+    seen = sum((max(ppm, Decimal(0)) for ppm in measured.values()), water or Decimal(0))
     ppm = max(displaced - seen, Decimal(0)).quantize(Decimal(1), ROUND_HALF_UP)
     return worked("unaccounted", ppm, "ppm", _inputs(oxygen, base, measured, tolerance, water), "definition")
 

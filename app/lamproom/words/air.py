@@ -95,9 +95,10 @@ SENTENCES: dict[str, str] = {
     "air.working.saturation_pressure": "Most water vapor that air can hold, as a pressure",
     "air.formula.saturation_pressure": "611.2 × exp(17.62 t ÷ (243.12 + t))",
     "air.validity.saturation_pressure": "Over water, −45 to 60 °C.",
-    "air.working.water_vapor": "Extra water vapor: what a warm damp space holds above the air of the set-up",
+    "air.working.water_vapor": "Extra water vapor: what a space holds above the air of the set-up; below 0 if drier",
     "air.formula.water_vapor": (
-        "(humidity × saturation pressure inside − the same outside) ÷ air pressure × 1,000,000; never below 0"
+        "(water inside − water outside) ÷ (1 − water outside) × 1,000,000, water = humidity × saturation pressure "
+        "÷ air pressure"
     ),
     "air.validity.water_vapor": (
         "Only with temperature and humidity read both where the instrument was set up and inside. "

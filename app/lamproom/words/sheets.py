@@ -140,6 +140,7 @@ SENTENCES: dict[str, str] = {
     "sheets.work.pushed_how": "{missing} ÷ {fresh}",
     "sheets.work.seen": "Seen as {gas}",
     "sheets.work.water": "Water vapor above the yard's",
+    "sheets.work.drier": "Added: water vapor below the yard's",
     "sheets.work.water_how": "{celsius} °C, {humidity} % here",
     "sheets.work.unseen": "Seen by no sensor",
     "sheets.work.unseen_limit": "bars above {ppm}",

@@ -27,7 +27,7 @@ def oxygen_pages(facts: Facts, one: ReadingSet, title: str) -> Iterator[SlipPage
         return
     water = water_at(facts, one)
     yield displacement(facts, one, working, water, title)
-    if Decimal(water.result) > 0:
+    if Decimal(water.result) != 0:
         yield page_of(water, say("workings.oxygen.water"))
     yield from _pressure(facts, one)
 
@@ -39,7 +39,10 @@ def displacement(facts: Facts, one: ReadingSet, working: Working, water: Working
     """
     given = {put.key: put.value for put in working.inputs if put.key != "measured"}
     base, read, tolerance = (Decimal(given[key]) for key in ("base", "oxygen", "tolerance"))
-    missing = max(base - read - tolerance, Decimal(0))
+    more = Decimal(water.result)
+    missing = base - read - tolerance
+    if more >= 0:  # drier air is added to it, so that it may be less than none
+        missing = max(missing, Decimal(0))
     limit = Decimal(facts.permit.form.unaccounted.ppm)
     steps = [
         Step(
@@ -59,9 +62,10 @@ def displacement(facts: Facts, one: ReadingSet, working: Working, water: Working
             how = figure_words(figure).say() if figure is not None else ""
             seen = say("sheets.work.seen", gas=gas_name(put.gas).say().lower())
             steps.append(Step(seen, how, amount(put.value, put.unit)))
-    if Decimal(water.result) > 0:
+    if more:
         how = say("sheets.work.water_how", celsius=one.event.temperature_c or "", humidity=one.event.humidity_pct or "")
-        steps.append(Step(say("sheets.work.water"), how, amount(water.result, "ppm")))
+        water_line = say("sheets.work.water" if more > 0 else "sheets.work.drier")
+        steps.append(Step(water_line, how, amount(abs(more), "ppm")))
     bars = say("sheets.work.unseen_limit", ppm=f"{int(limit):,}")
     steps.append(Step(say("sheets.work.unseen"), bars, amount(working.result, "ppm"), total=True))
     name = say("workings.oxygen.missing")

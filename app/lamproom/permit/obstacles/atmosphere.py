@@ -7,7 +7,7 @@ from datetime import timedelta
 from decimal import Decimal
 
 from lamproom.air.flammable import percent_lel_to_ppm, vol_to_ppm
-from lamproom.air.humidity import STANDARD_PASCAL, Moist, water_vapor
+from lamproom.air.humidity import STANDARD_PASCAL, Moist, damp_oxygen, water_vapor
 from lamproom.air.limits import Standing, judge
 from lamproom.air.oxygen import standard_pressure, unaccounted
 from lamproom.air.working import Unworkable, Working
@@ -340,10 +340,17 @@ def moist(one: ReadingSet | None) -> Moist | None:
 
 
 def water_at(facts: Facts, one: ReadingSet) -> Working:
-    """The water vapor of a set above that of its base, in ppm; 0 where either was not read: it explains nothing."""
-    altitude = facts.permit.opened.registered.altitude_m
-    base = moist(_base_set(facts, one.event.instrument) or _base_set(facts, None))
-    return water_vapor(base, moist(one), pressure_at(altitude))
+    """The water vapor of a set above that of its base, in ppm; below 0 in drier air, which hides more; 0 where either
+    was not read: it explains nothing."""
+    return water_vapor(_moist_base(facts, one), moist(one), _pressure(facts))
+
+
+def _moist_base(facts: Facts, one: ReadingSet) -> Moist | None:
+    return moist(_base_set(facts, one.event.instrument) or _base_set(facts, None))
+
+
+def _pressure(facts: Facts) -> Decimal:
+    return pressure_at(facts.permit.opened.registered.altitude_m)
 
 
 def pressure_at(altitude_m: str | None) -> Decimal:
@@ -388,7 +395,7 @@ def unexplained(facts: Facts) -> Iterator[Found]:
                     place=place_words(one.event.phase, one.event.point_m),
                     ppm=f"{int(Decimal(working.result)):,}",
                     oxygen=oxygen.figure,
-                    base=str(base),
+                    base=str(_clean_here(facts, one, base)),
                 ),
                 "common practice",
                 sentence("permit.clears.unaccounted"),
@@ -397,15 +404,26 @@ def unexplained(facts: Facts) -> Iterator[Found]:
             )
 
 
+def _clean_here(facts: Facts, one: ReadingSet, base: Decimal) -> Decimal:
+    """What clean air would read: the base, or more where the air of the set is drier than that of the base."""
+    yard, here = _moist_base(facts, one), moist(one)
+    if yard is None or here is None:
+        return base
+    return max(base, Decimal(damp_oxygen(base, yard, here, _pressure(facts)).result))
+
+
 def _may_be_short(facts: Facts) -> bool:
     """Is so much oxygen missing anywhere that, were nothing else measured and the best base true, more than the form's
-    threshold would be unaccounted for? What other sensors saw only takes away from it; most days end here."""
+    threshold would be unaccounted for? What other sensors saw only takes away from it, and only air that is drier than
+    outside adds to it; most days end here."""
     permit = facts.permit
     figures = permit.form.unaccounted
     least = _best_base(facts) - Decimal(figures.tolerance) - (Decimal(figures.ppm) - 1) * CLEAN_OXYGEN / PPM_OF_ALL
     for one in reversed(permit.sets):  # as they were recorded, so that the rest is older still
         if one.version <= permit.counts_from:
             return False
+        if moist(one) is not None:
+            return True
         for figure in one.figures:
             if figure.gas == "oxygen" and figure.figure is not None and Decimal(figure.figure) < least:
                 return True
