@@ -40,11 +40,15 @@ def fit(minutes: Sequence[float], levels: Sequence[float]) -> Fitted:
     t, y = np.asarray(minutes, dtype=float), np.asarray(levels, dtype=float)
     t = t - t[0]
     span = float(t[-1])
-    trial = np.geomspace(0.001 / span, 60 / span, 2000)
+    trial = np.geomspace(0.001 / span, 20 * len(t) / span, 2000)
     squares = np.array([_best_floor_and_height(t, y, k)[2] for k in trial])
     at = int(squares.argmin())
     low, high = trial[max(at - 1, 0)], trial[min(at + 1, len(trial) - 1)]
-    k = float(optimize.minimize_scalar(lambda v: _best_floor_and_height(t, y, v)[2], bounds=(low, high)).x)
+    k = float(
+        optimize.minimize_scalar(
+            lambda v: _best_floor_and_height(t, y, v)[2], bounds=(low, high), options={"xatol": 1e-9}
+        ).x
+    )
     floor, height, least = _best_floor_and_height(t, y, k)
     if height <= 0:
         raise LookupError("it does not fall")
