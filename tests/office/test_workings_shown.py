@@ -100,7 +100,7 @@ def test_no_figure_stands_without_its_workings(name: str, tmp_path: Path) -> Non
     site = site_of(name, tmp_path)
     view = air_test_view(site.office, site.number)
     assert (view.values or view.old) and view.testers
-    assert all(len(tester.pages) == 2 for tester in view.testers)
+    assert all(len(tester.pages) == 3 for tester in view.testers)
     for value in view.values:
         shown = working_view(site.office, site.number, value.set_version, value.gas)
         assert shown is not None and shown.pages[0].workings, value

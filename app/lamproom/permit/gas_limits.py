@@ -14,8 +14,8 @@ from lamproom.words import say
 
 
 def substance_of(gas: str) -> Substance | None:
-    """The published substance of a gas id ('carbon-dioxide'); None where the table has none."""
-    return SUBSTANCES.get(gas.replace("-", " "))
+    """The published substance of a gas id ('carbon-dioxide', 'n-hexane'); None where the table has none."""
+    return SUBSTANCES.get(gas) or SUBSTANCES.get(gas.replace("-", " "))
 
 
 def line_for(gas: str) -> LimitLine | None:

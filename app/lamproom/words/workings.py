@@ -40,6 +40,18 @@ SENTENCES: dict[str, str] = {
     "workings.test.wait": "The wait",
     "workings.test.points": "Why these points",
     "workings.test.points_title": "Working: the points of this test",
+    # where vapors tend
+    "workings.tends.lighter": "{gas} tends up: {density} of the density of air",
+    "workings.tends.like": "{gas} goes nowhere by its weight: {density} of the density of air",
+    "workings.tends.heavier": "{gas} tends down: {density} times the density of air",
+    "workings.tends.short.lighter": "{density}, lighter",
+    "workings.tends.short.like": "{density}, like air",
+    "workings.tends.short.heavier": "{density}, heavier",
+    "workings.tends.gas": "{gas}, {formula}",
+    "workings.tends.how": "{mass} ÷ 28.964",
+    "workings.tends.name": "Where vapors tend",
+    "workings.tends.title": "Working: density of each vapor against air",
+    "workings.tends.caution": "Gases mix: test every point.",
     # the purge
     "workings.purge.name": "Purge curve",
     "workings.purge.title": "{gas} {place} since the fan started at {start}",

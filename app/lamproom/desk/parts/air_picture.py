@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from PySide6.QtCore import QPointF, QRect, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QFontMetricsF, QKeyEvent, QMouseEvent, QPainter, QPaintEvent
@@ -12,7 +13,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from lamproom.desk.fonts import letter
 from lamproom.desk.parts.depth_scale import DepthScale, paint_axis, spread
 from lamproom.desk.parts.gas_columns import FOOT, HEAD, Found, GasColumn, column_areas, paint_column
-from lamproom.desk.parts.section_drawing import SectionView, paint_section, points_in_words
+from lamproom.desk.parts.section_drawing import SectionView, depth_scale, paint_section, points_in_words
 from lamproom.desk.parts.strokes import edge_pen
 from lamproom.desk.signs import Sign, draw_sign
 from lamproom.desk.theme import Letter, Look, Role, look_of
@@ -94,9 +95,11 @@ class AirPicture(QWidget):
         return QSize(722, 430)
 
     def _geometry(self) -> tuple[QRectF, DepthScale, QRectF]:
-        deepest = self._section.depth if self._section and self._section.depth > 0 else 1.0
-        scale = DepthScale(deepest, max(HEAD, 58.0), self.height() - FOOT - (_LEGEND if self.legend else 0.0))
         section = QRectF(0, 0, self.width() * 0.36, self.height())
+        top, bottom = max(HEAD, 58.0), self.height() - FOOT - (_LEGEND if self.legend else 0.0)
+        scale = DepthScale(1.0, top, bottom)
+        if self._section is not None and self._section.depth > 0:
+            scale = depth_scale(self._section, section.adjusted(0, 0, -6, 0), top, bottom)
         left = section.right() + _AXIS
         return section, scale, QRectF(left, 0, self.width() - left - 4, self.height())
 
@@ -139,8 +142,10 @@ class AirPicture(QWidget):
         open_points = [point for point in self._section.points if not point.tested and point.depth != waits]
         # Labels keep clear of the heads and of each other; their rings stay at the true depth.
         rows = spread([scale.y(point.depth) for point in open_points], 23, scale.top + 12, scale.bottom - 12)
+        closest = min((b - a for a, b in pairwise(rows)), default=23.0)
+        half = min(11.0, closest / 2 - 0.5)
         for point, y in zip(open_points, rows, strict=True):
-            box = QRectF(columns.left() - 1, y - 11, columns.width() + 2, 22)
+            box = QRectF(columns.left() - 1, y - half, columns.width() + 2, 2 * half)
             painter.fillRect(box, look.colour(Role.GROUND))
             painter.setPen(edge_pen(look.colour(Role.TEXT), look.line, dashed=True))
             painter.setBrush(Qt.BrushStyle.NoBrush)

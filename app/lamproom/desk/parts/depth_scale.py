@@ -36,10 +36,12 @@ class DepthScale:
 
 
 def spread(wanted: Sequence[float], apart: float, low: float, high: float) -> list[float]:
-    """Heights for labels near those wanted, in their order, at least ``apart`` px apart, between low and high.
+    """Heights for labels near those wanted, in their order, at least ``apart`` px apart, between low and high; closer
+    where there is no room for all.
 
     Only labels move; the marks stay at their true depth.
     """
+    apart = min(apart, (high - low) / max(len(wanted) - 1, 1))
     placed: list[float] = []
     for y in wanted:
         placed.append(max(y, placed[-1] + apart if placed else low))

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from lamproom.desk.parts.gas_columns import Found, GasColumn
-from lamproom.desk.parts.section_drawing import PointMark, SectionView
+from lamproom.desk.parts.section_drawing import PointMark, SectionView, TendMark
+from lamproom.desk.signs import Sign
 from lamproom.office.views.air_test_sheet import AirTestView, GasScale
+
+_WAYS = {"lighter": Sign.RISING, "like": Sign.STEADY, "heavier": Sign.FALLING}
 
 
 def section_of(view: AirTestView, here: str, instrument: str) -> SectionView:
@@ -21,6 +24,11 @@ def section_of(view: AirTestView, here: str, instrument: str) -> SectionView:
         liquid_words=view.level_words if view.level is not None else "",
         ladder=view.vertical,
         instrument=instrument,
+        opening=view.opening,
+        shape=view.shape,
+        across=view.across or None,
+        tends=tuple(TendMark(one.formula, one.density, _WAYS[one.way], one.words) for one in view.tends),
+        caution=view.caution,
     )
 
 
@@ -40,6 +48,17 @@ def _column(view: AirTestView, scale: GasScale) -> GasColumn:
         for one in view.old
         if one.gas == scale.gas
     )
+    tend = next((one for one in view.tends if one.gas == scale.gas), None)
     return GasColumn(
-        scale.gas, scale.name, scale.unit, scale.high, scale.ends, scale.limit, low=scale.low, values=values, old=old
+        scale.gas,
+        scale.name,
+        scale.unit,
+        scale.high,
+        scale.ends,
+        scale.limit,
+        low=scale.low,
+        values=values,
+        old=old,
+        weight=tend.density if tend is not None else "",
+        weight_sign=_WAYS[tend.way] if tend is not None else None,
     )

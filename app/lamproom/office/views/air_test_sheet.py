@@ -11,6 +11,7 @@ from lamproom.office.office import Office
 from lamproom.office.views.air_places import OldFigure, PlacePlan, before_what, old_set, old_words, plan_of, time_at
 from lamproom.office.views.air_sets import SetLine, line_of
 from lamproom.office.views.air_table import AirTable, air_table
+from lamproom.office.views.air_tends import Tend, tends_of
 from lamproom.office.views.air_testers import TesterChoice, tester_of
 from lamproom.office.views.air_working import hides_gas
 from lamproom.permit import events as e
@@ -63,7 +64,8 @@ class Value:
 @dataclass(frozen=True, slots=True)
 class AirTestView:
     """The whole sheet. ``closed`` says why nothing can be read here now (empty: it can). ``old``: figures of points
-    that were not read since the air changed; ``old_times``: depth, time and sentence of each such point."""
+    that were not read since the air changed; ``old_times``: depth, time and sentence of each such point. ``opening``:
+    the clear share of the width ``across``; ``tends``: where the vapors of the hazards go, with its ``caution``."""
 
     number: str
     depth: float
@@ -83,6 +85,11 @@ class AirTestView:
     old: tuple[OldFigure, ...] = ()
     old_times: tuple[tuple[str, str, str], ...] = ()
     old_legend: str = ""
+    shape: str = "vertical-shaft"
+    across: float = 0.0
+    opening: float = 0.36
+    tends: tuple[Tend, ...] = ()
+    caution: str = ""
 
     def place(self, key: str) -> PlacePlan | None:
         return next((place for place in self.plan if place.key == key), None)
@@ -111,6 +118,7 @@ def air_test_view(office: Office, number: str) -> AirTestView:
     gases = _gases(permit)
     depths = points(permit) or ()
     level = permit.level.event.depth_m if permit.level and isinstance(permit.level.event, e.LevelStated) else None
+    tends = tends_of(facts)
     stale = [depth for depth in depths if not time_at(facts, depth) and old_set(permit, depth) is not None]
     return AirTestView(
         number=number,
@@ -123,7 +131,7 @@ def air_test_view(office: Office, number: str) -> AirTestView:
         boxes=tuple(_box(permit, gas, unit) for gas, unit in gases),
         scales=tuple(_scale(permit, gas, unit) for gas, unit in gases),
         values=tuple(_values(facts)),
-        testers=tuple(tester_of(permit, one) for one in permit.assigned("test")),
+        testers=tuple(tester_of(permit, one, tends) for one in permit.assigned("test")),
         sets=tuple(line_of(facts, one, gases) for one in permit.sets),
         outside=tuple(_outside_words(permit, one) for one in current(facts) if outside(permit.form, one.figures)),
         air=air_table(facts),
@@ -135,7 +143,19 @@ def air_test_view(office: Office, number: str) -> AirTestView:
             if (one := old_set(permit, d)) is not None
         ),
         old_legend=say("sheets.air.old_legend", why=before_what(permit)) if stale else "",
+        shape=permit.opened.registered.shape,
+        across=float(permit.opened.registered.across_m),
+        opening=_opening(permit),
+        tends=tends,
+        caution=say("workings.tends.caution") if tends else "",
     )
+
+
+def _opening(permit: Permit) -> float:
+    """The clear share of the width of the space that its portal leaves, never more than all."""
+    space = permit.opened.registered
+    across = float(space.across_m)
+    return min(float(space.portal.width_m) / across, 1.0) if across > 0 else 0.36
 
 
 def _old(permit: Permit, depth: Decimal) -> Iterator[OldFigure]:

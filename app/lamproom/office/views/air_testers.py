@@ -8,6 +8,7 @@ from decimal import Decimal
 
 from lamproom.air.sampling import hose_delay
 from lamproom.air.working import Working
+from lamproom.office.views.air_tends import Tend, tends_page
 from lamproom.office.views.working_slip import SlipPage, Step, page_of
 from lamproom.permit.facts import hold, points_working, wait_of
 from lamproom.permit.state import Assigned, Permit
@@ -17,7 +18,8 @@ from lamproom.words import Refusal, say, say_count
 @dataclass(frozen=True, slots=True)
 class TesterChoice:
     """An instrument assigned to test. ``parts``: the wait in its parts (name, seconds); ``hold_s`` None where the
-    register does not say enough, with ``why``. ``pages``: the wait, and why the points are where they are."""
+    register does not say enough, with ``why``. ``pages``: the wait, why the points are where
+    they are, and where vapors tend."""
 
     instrument: str
     name: str
@@ -28,7 +30,7 @@ class TesterChoice:
     why: str
 
 
-def tester_of(permit: Permit, one: Assigned) -> TesterChoice:
+def tester_of(permit: Permit, one: Assigned, tends: tuple[Tend, ...] = ()) -> TesterChoice:
     seconds = hold(permit, one)
     registered = one.registered
     if registered.pump_l_min and one.hose_m:
@@ -44,9 +46,11 @@ def tester_of(permit: Permit, one: Assigned) -> TesterChoice:
     why = "" if seconds is not None else say("sheets.air.no_hold", name=registered.name)
     parts = _parts(permit, one) if seconds is not None else ()
     waited = wait_of(permit, one) if seconds is not None else None
-    pages = (_wait_page(permit, one, parts, waited),) if waited is not None else ()
+    pages: tuple[SlipPage, ...] = (_wait_page(permit, one, parts, waited),) if waited is not None else ()
     whole = int(seconds) if seconds is not None else None
-    return TesterChoice(one.instrument, registered.name, words, whole, parts, (*pages, *_points_page(permit)), why)
+    return TesterChoice(
+        one.instrument, registered.name, words, whole, parts, (*pages, *_points_page(permit), *tends_page(tends)), why
+    )
 
 
 def _wait_page(permit: Permit, one: Assigned, parts: tuple[tuple[str, float], ...], waited: Working) -> SlipPage:
