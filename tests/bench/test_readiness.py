@@ -243,6 +243,18 @@ def test_a_return_at_the_same_moment_as_the_calibration_before_it_still_asks_for
     assert one.codes() == {"not-calibrated"}
 
 
+def test_a_gas_that_the_cylinder_does_not_hold_has_tested_and_calibrated_no_sensor() -> None:
+    """Physics: a sensor answers to the gas that is applied."""
+
+    def without_oxygen(event: Any) -> Any:
+        left = {gas: figure for gas, figure in event.cylinder.gases.items() if gas != "oxygen"}
+        return event.model_copy(update={"cylinder": event.cylinder.model_copy(update={"gases": left})})
+
+    assert Bench().do(check()).do(bump()).ready().ready
+    assert Bench().do(check()).do(without_oxygen(bump())).codes() == {"bump-failed"}
+    assert Bench().do(check()).do(bump()).do(without_oxygen(calibration())).codes() == {"calibration-failed"}
+
+
 @pytest.mark.parametrize("cause", ["dropped", "poisoned", "over-range", "sensor-changed", "check-failed"])
 def test_what_voids_a_bump_test_stands_until_the_next_one(cause: Any) -> None:
     one = Bench().do(check()).do(bump()).do(b.TestVoided(cause=cause))

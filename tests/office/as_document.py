@@ -39,6 +39,7 @@ def document_of(office: Office, number: str) -> dict[str, Any]:
         "evaluation": data_of(opened.evaluated),
         "people": [_person(office, id) for id in sorted((named | acting) - {None})],
         "instruments": [_instrument(office, id) for id in permit.instruments],
+        "others": [],
         "happened": [told for h in past[1:] if (told := _told(h)) is not None],
     }
 
@@ -75,6 +76,8 @@ def _told(happening: Happening) -> dict[str, Any] | None:
             return {k: v for k, v in act.items() if k != "set_version"} | {"reading": f"set-{event.set_version}"}
         case e.Briefed():
             return {k: v for k, v in act.items() if k != "inks"} | {"people": [ink.person for ink in event.inks]}
+        case e.SomeoneNamed():
+            return {**act, "what": event.kind, "who": event.what}
         case e.InstrumentAssigned():
             return {k: v for k, v in act.items() if k != "registered"}
         case e.Authorised() | e.Reendorsed() | e.StopDetermined() | e.Extended():

@@ -181,7 +181,7 @@ def good_permit(dice: random.Random) -> Doc:
     doc: Doc = json.loads(example(), parse_float=str)
     depth = dice.randrange(16, 70) / 10
     doc["space"]["depth_m"] = depth
-    doc["evaluation"]["retest_points_m"] = [] if dice.random() < 0.3 else [round(depth * 0.7, 1)]
+    doc["evaluation"]["retest_points_m"] = [round(depth * (0.5 if dice.random() < 0.3 else 0.7), 1)]
     people = {p["id"]: p for p in doc["people"]}
     for new, like, name in (("P-06", "P-02", "Ada Lorn"), ("P-08", "P-01", "Ivo Brandt"), ("P-07", "P-04", "Sol Ek")):
         doc["people"].append({**copy.deepcopy(people[like]), "id": new, "name": name})
@@ -205,7 +205,7 @@ def good_permit(dice: random.Random) -> Doc:
         acts.append(act)
     for act in acts:
         if act.get("phase") == "work":
-            act["point_m"] = (doc["evaluation"]["retest_points_m"] or [round(depth * 0.7, 1)])[0]
+            act["point_m"] = doc["evaluation"]["retest_points_m"][0]
     if dice.random() < 0.5:
         acts.pop()  # nobody has gone in yet
     doc["happened"] = acts

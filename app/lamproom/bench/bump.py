@@ -15,7 +15,8 @@ CLEAN_OXYGEN = Decimal("20.9")
 def shortfalls(test: BumpTested, sensors: tuple[Sensor, ...], rules: BenchRules) -> tuple[Sentence, ...]:
     """Everything in which the test falls short, a sentence each; empty when it passed.
 
-    A sensor without a result did not pass. Oxygen must be seen to fall: its gas holds less oxygen than clean air.
+    A sensor without a result did not pass, nor one whose gas the cylinder does not hold. Oxygen must be seen to fall:
+    its gas holds less oxygen than clean air.
     A calibration check compares the reading with the applied figure (per cent of applied); both kinds want the alarm
     within the rules' time. Source: agency bulletin on direct-reading instruments (bump test and calibration check).
     """
@@ -25,6 +26,8 @@ def shortfalls(test: BumpTested, sensors: tuple[Sensor, ...], rules: BenchRules)
         if not results:
             found.append(sentence("bench.sensor_not_tested", gas=gas_name(sensor.gas)))
         for result in results:
+            if result.gas not in test.cylinder.gases:
+                found.append(sentence("bench.not_in_cylinder", gas=gas_name(result.gas), cylinder=test.cylinder.name))
             found.extend(_short(result, sensor.unit, test.check, rules))
     if rules.check == "calibration" and test.check == "function":
         found.append(sentence("bench.only_function_check"))

@@ -156,9 +156,10 @@ def _calibration(
 
 
 def in_order(calibration: Calibrated, rules: BenchRules) -> bool:
-    """Was at least one sensor calibrated, and each left within the form's share of what was applied?"""
+    """Was at least one sensor calibrated, each with a gas of the cylinder and left within the form's share of it?"""
     return bool(calibration.results) and all(
-        Decimal(one.applied) != 0
+        one.gas in calibration.cylinder.gases
+        and Decimal(one.applied) != 0
         and rules.accept_low <= Decimal(one.as_left) / Decimal(one.applied) * 100 <= rules.accept_high
         for one in calibration.results
     )

@@ -22,7 +22,7 @@ from lamproom.bench.events import Number
 from lamproom.bench.happening import Event, Moment
 from lamproom.permit import events as e
 from lamproom.permit.people import PersonTrained, Role
-from lamproom.permit.space import Hazard, IsolationPoint, Portal, SpaceEvaluated
+from lamproom.permit.space import Hazard, HazardKind, IsolationPoint, Portal, RescuePlan, SpaceEvaluated
 from lamproom.words import Refusal, say, sentence
 
 LONGEST = 5_000_000
@@ -55,16 +55,19 @@ Id = Annotated[str, StringConstraints(min_length=1)]
 
 
 class TheSpace(_Told):
-    """The space as registered. Lengths in metres, the altitude above the sea. ``openings``: the first is the way in."""
+    """The space as registered. Lengths in metres. ``openings``: the first is the one people go in by.
+
+    ``altitude_m`` is kept for what is computed of the air later; it bars nothing.
+    """
 
     id: str
     name: str
-    place: str = ""
+    place: str
     shape: Literal["vertical-shaft", "vertical-tank", "silo", "horizontal-tank", "vault"]
     depth_m: Number
     across_m: Number
     openings: Annotated[tuple[Portal, ...], Field(min_length=1)]
-    contents: str = ""
+    contents: str
     body_can_enter: bool
     limited_way: bool
     not_for_occupancy: bool
@@ -76,15 +79,8 @@ class TheSpace(_Told):
 
 
 class TheEvaluation(SpaceEvaluated):
-    """What a qualified person found out about the space; what is not said stays unsaid."""
-
-    hazards: tuple[Hazard, ...] = ()
-    isolation: tuple[IsolationPoint, ...] = ()
-    unisolable: str | None = None
-    retest_points_m: tuple[Number, ...] = ()
-    communication: str = ""
-    equipment: str = ""
-    standing: dict[str, str] = Field(default_factory=dict)
+    """What a qualified person found out about the space. Nothing of it is taken for granted: that there is no point to
+    isolate is said as an empty list, that every source can be shut off as null."""
 
 
 class ThePerson(_Told):
@@ -98,29 +94,49 @@ class ThePerson(_Told):
     left: bool = False
 
 
+class Factor(_Told):
+    """What a flammable sensor's figure is multiplied by for another vapour, with its source; read by later rules."""
+
+    vapour: str
+    factor: Number
+    source: str
+    dated: date
+
+
+class TheFreshAir(b.FreshAir):
+    """A fresh-air set-up; whether it was done beside the portal is said, not taken for granted."""
+
+    beside_portal: bool
+
+
 class TheSensor(b.Sensor):
-    """A sensor of an instrument."""
+    """A sensor; ``factors`` and ``needs_oxygen`` (% vol) are kept for what is computed of the air later."""
+
+    factors: tuple[Factor, ...] = ()
+    needs_oxygen: Number | None = None
 
 
 class TheInstrument(b.InstrumentRegistered):
     """An instrument as registered, and what happened to it. ``holder``: the permit that has it out now."""
 
     id: Id
-    serial: str = ""
+    battery_h: Number
+    calibration_days: int
     sensors: tuple[TheSensor, ...] = ()
-    holder: str | None = None
+    holder: Id | None = None
     happened: tuple[OnBench, ...] = ()
 
 
 class Near(_Told):
-    """Another permit that runs now, as far as it touches this one (see ``OtherPermit`` of the rules)."""
+    """Another permit that runs now, as far as it touches this one (see ``OtherPermit`` of the rules): who watches
+    there, what is worn there and which locks came off there is said, if only that there is none."""
 
     number: str
     space: str = ""
     near: bool = True
-    attendant: str | None = None
-    worn: tuple[str, ...] = ()
-    unlocked: tuple[str, ...] = ()
+    attendant: str | None
+    worn: tuple[str, ...]
+    unlocked: tuple[str, ...]
 
 
 class FigureRead(e.Figure):
@@ -167,7 +183,8 @@ class Briefed(_Act, _Told):
 
 
 class InstrumentAssigned(_Act, _Told):
-    """An instrument of the document was taken for this permit."""
+    """An instrument of the document was taken for this permit. Of a pump that tests, ``hose_m`` is said: null without
+    a hose."""
 
     what: Literal["instrument-assigned"]
     instrument: str
@@ -229,6 +246,15 @@ class WentIn(_Act, _Told):
     person: str
 
 
+class SomeoneNamed(_Act, _Told):
+    """Who the unknown was: name as given, and ``who`` they are."""
+
+    what: Literal["someone-named"]
+    label: str
+    name: str
+    who: Literal["rescuer", "unauthorised", "entrant", "other"]
+
+
 _OWN: tuple[type[_Told], ...] = (
     ReadingsTaken,
     ReadingCorrected,
@@ -241,15 +267,22 @@ _OWN: tuple[type[_Told], ...] = (
     Ended,
     Relieved,
     WentIn,
+    SomeoneNamed,
 )
 _NOT_TOLD = (e.PermitOpened, e.PageFiled)
 
 
+_TOLD_CLOSER: dict[type[Event], dict[str, Any]] = {
+    b.CheckedBeforeUse: {"fresh_air": (TheFreshAir, ...)},
+    e.HazardAdded: {"sort": (HazardKind, ...)},
+}
+"""Fields that the record takes as unsaid for a reason of its own, and that a document says."""
+
+
 def _told_as(event: type[Event]) -> type[BaseModel]:
     """An event of the record as the document tells it: the same fields, with what, when and by whom."""
-    name = event.__name__
-    what: Any = (Literal[event.kind], ...)
-    return create_model(name, __base__=(event, _Act), __doc__=event.__doc__, what=what)
+    fields: dict[str, Any] = {"what": (Literal[event.kind], ...), **_TOLD_CLOSER.get(event, {})}
+    return create_model(event.__name__, __base__=(event, _Act), __doc__=event.__doc__, **fields)
 
 
 def _kind(model: type[BaseModel]) -> str:
@@ -293,7 +326,7 @@ class PermitDocument(_Told):
     evaluation: TheEvaluation
     people: tuple[ThePerson, ...] = ()
     instruments: tuple[TheInstrument, ...] = ()
-    others: tuple[Near, ...] = ()
+    others: tuple[Near, ...]
     happened: tuple[OnPermit, ...] = ()
 
 
@@ -323,7 +356,13 @@ def read_document(text: str) -> PermitDocument:
         document = PermitDocument.model_validate(told)
     except ValidationError as error:
         raise Unreadable(tuple(_fault(one["loc"], one["type"], one["msg"]) for one in error.errors())) from error
-    faults = (*_twice(document), *_far_off(document, ""), *_too_deep(document))
+    faults = (
+        *_twice(document),
+        *_far_off(document, ""),
+        *_too_deep(document),
+        *_blank(document, ""),
+        *_no_retest(document),
+    )
     if faults:
         raise Unreadable(faults)
     return document
@@ -384,6 +423,40 @@ def _far_off(value: Any, place: str) -> Iterator[str]:
             yield from _far_off(one, f"{place}[{index}]")
     elif isinstance(value, date) and not 2000 <= value.year < 2100:
         yield say("intake.fault.wrong", field=place, why=say("intake.why.century"))
+
+
+MUST_SAY: tuple[tuple[type[BaseModel], tuple[str, ...]], ...] = (
+    (TheSpace, ("id", "name", "place", "contents")),
+    (Portal, ("name",)),
+    (SpaceEvaluated, ("by_name", "qualified_as", "communication", "equipment")),
+    (Hazard, ("name", "shows", "control")),
+    (IsolationPoint, ("name", "holds", "how")),
+    (RescuePlan, ("service", "then", "response_min", "retrieval")),
+    (TheInstrument, ("name", "serial")),
+    (b.Sensor, ("gas", "unit", "technology")),
+    (b.FreshAir, ("place",)),
+    (b.Cylinder, ("name", "lot")),
+)
+"""What the registers and the bench do not take blank, a document does not say blank."""
+
+
+def _blank(value: Any, place: str) -> Iterator[str]:
+    if isinstance(value, BaseModel):
+        asked = {name for model, names in MUST_SAY if isinstance(value, model) for name in names}
+        for name in type(value).model_fields:
+            inner, where = getattr(value, name), f"{place}.{name}" if place else name
+            if name in asked and not inner.strip():
+                yield say("intake.fault.wrong", field=where, why=say("intake.why.blank"))
+            yield from _blank(inner, where)
+    elif isinstance(value, tuple):
+        for index, one in enumerate(value, 1):
+            yield from _blank(one, f"{place}[{index}]")
+
+
+def _no_retest(document: PermitDocument) -> Iterator[str]:
+    """Where people work is tested again: 29 CFR 1910.146(d)(5)(ii). A reclassified space has no air to watch."""
+    if document.route != "reclassified" and not document.evaluation.retest_points_m:
+        yield say("intake.fault.wrong", field="evaluation.retest_points_m", why=say("intake.why.no_retest"))
 
 
 DEEPEST_M = 1000

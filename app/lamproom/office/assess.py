@@ -4,7 +4,7 @@ window's, without a site."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -49,8 +49,11 @@ NEEDS_WHO = (
     e.HoseTested,
     e.ConditionCleared,
     e.BreakEnded,
+    e.ClosedOut,
 )
 """What gives leave is somebody's act: told without a name, it is none. What stops people needs no name."""
+MAY_CLEAR = (e.ReadingCorrected, e.PersonUnnamed, e.LevelStated, e.SpaceOpened, e.VentilationStarted)
+"""What can count against entry and can clear something too: told without a name, it clears nothing."""
 BENCH_NEEDS_WHO = (b.CheckedBeforeUse, b.BumpTested, b.Calibrated, b.ReturnedToService)
 
 
@@ -230,10 +233,7 @@ class _Lived:
             clock_confirmed=told.clock_confirmed,
             figures_confirmed=told.figures_confirmed or not self.permit.form.memory_figures,
             names={person.id: person.name or person.id for person in told.people},
-            others=tuple(
-                OtherPermit(o.number, o.space, o.near, o.attendant, frozenset(o.worn), frozenset(o.unlocked))
-                for o in told.others
-            ),
+            others=tuple(_others(told)),
         )
 
     # Recording --------------------------------------------------------------------------------------------------------
@@ -279,6 +279,10 @@ class _Lived:
         event = self._event(act, at)
         if by is None and isinstance(event, NEEDS_WHO):
             event = sentence("office.assess_nobody")
+        elif by is None and isinstance(event, MAY_CLEAR) and self._clears(event, at):
+            event = sentence("office.assess_nobody")
+        elif isinstance(event, e.ReadingCorrected) and not event.reason.strip() and self._clears(event, at):
+            event = sentence("office.correction_reason")
         if isinstance(event, Sentence):
             self.not_taken.append(NotTaken(at, what, event))
             return
@@ -295,6 +299,14 @@ class _Lived:
             self.sets[act.id] = self.permit.sets[-1].version
         if isinstance(event, e.StopDetermined) and event.finding == "prohibited-condition":
             self._record(e.Ended(cause="prohibited-condition", reason=event.reason), at, by)
+
+    def _clears(self, event: Event, at: datetime) -> bool:
+        """Would anything that stands no longer stand after it?"""
+        happening = Happening(self._stream, self.permit.version + 1, event, at, None, "document", "", self.number + 1)
+        now = self.facts(at)
+        then = replace(now, permit=permits.apply(self.permit, happening))
+        left = {(one.code, one.found.subject) for one in obstacles(then)}
+        return any((one.code, one.found.subject) not in left for one in obstacles(now))
 
     # From the document's words to the record's ------------------------------------------------------------------------
 
@@ -328,9 +340,13 @@ class _Lived:
                 one = next((i for i in self.document.instruments if i.id == act.instrument), None)
                 if one is None:
                     return sentence("office.assess_no_instrument", id=act.instrument)
+                if act.duty == "test" and one.pump_l_min is not None and "hose_m" not in act.model_fields_set:
+                    return sentence("office.assess_hose_unsaid")
                 return e.InstrumentAssigned(
                     instrument=act.instrument, registered=_registered(one), duty=act.duty, hose_m=act.hose_m
                 )
+            case doc.SomeoneNamed():
+                return e.SomeoneNamed(label=act.label, name=act.name, what=act.who)
             case doc.Relieved():
                 inside = tuple(trip.who for trip in self.permit.tally.inside)
                 last = self.permit.sets[-1].version if self.permit.sets else None
@@ -377,6 +393,15 @@ class _Lived:
             temperature_c=act.temperature_c,
             humidity_pct=act.humidity_pct,
         )
+
+
+def _others(told: doc.PermitDocument) -> Iterator[OtherPermit]:
+    """The permits that run beside this one: those told, and those that an instrument is said to be out with."""
+    for one in told.others:
+        yield OtherPermit(one.number, one.space, one.near, one.attendant, frozenset(one.worn), frozenset(one.unlocked))
+    for instrument in told.instruments:
+        if instrument.holder not in (None, told.number):
+            yield OtherPermit(instrument.holder or "", "", near=False, worn=frozenset({instrument.id}))
 
 
 def replace_against(event: e.WentIn, codes: tuple[str, ...]) -> e.WentIn:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from lamproom.office.office import Office
-from lamproom.office.permit_change import on_permit
+from lamproom.office.permit_change import on_permit, refuse
 from lamproom.permit import events as e
+from lamproom.permit.takes import takes
 from lamproom.words import Refusal, sentence
 
 
@@ -14,6 +15,6 @@ def end_break(office: Office, permit: str, isolation_found: str, *, by: str | No
         return
     if office.permit(permit).pause is None:
         raise Refusal(sentence("office.not_on_break"))
-    if not isolation_found.strip():
-        raise Refusal(sentence("office.isolation_found"))
-    on_permit(office, permit, e.BreakEnded(isolation_found=isolation_found.strip()), by=by, act=act)
+    event = e.BreakEnded(isolation_found=isolation_found.strip())
+    refuse(takes(office.facts(permit), event, by))
+    on_permit(office, permit, event, by=by, act=act)

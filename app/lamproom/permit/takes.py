@@ -223,6 +223,16 @@ def _closed_out(facts: Facts, event: e.ClosedOut, by: str | None) -> Refused | N
     return None
 
 
+def _back(facts: Facts, event: e.BreakEnded, by: str | None) -> Refused | None:
+    """Back from a break only after the isolation was looked at again."""
+    return None if event.isolation_found.strip() else Refused(sentence("office.isolation_found"))
+
+
+def _cleared(facts: Facts, event: e.ConditionCleared, by: str | None) -> Refused | None:
+    """A condition is gone when somebody found it gone."""
+    return None if event.found.strip() else Refused(sentence("office.condition_found"))
+
+
 def _handed_over(facts: Facts, event: e.SupervisionHandedOver, by: str | None) -> Refused | None:
     permit = facts.permit
     serving = permit.supervisors[-1].person if permit.supervisors else permit.supervisor
@@ -242,4 +252,6 @@ _CONDITIONS: dict[type[Event], Callable[[Facts, Any, str | None], Refused | None
     e.Relieved: _relieved,
     e.SupervisionHandedOver: _handed_over,
     e.ClosedOut: _closed_out,
+    e.BreakEnded: _back,
+    e.ConditionCleared: _cleared,
 }

@@ -18,6 +18,7 @@ SENTENCES: dict[str, str] = {
     "bench.not_checked": "It was not checked before use in this duty period.",
     "bench.check_failed": "The check before use failed: {why}",
     "bench.check_ends": "The check before use counts until the next day start, {start}.",
+    "bench.not_in_cylinder": "{gas} is not in cylinder {cylinder}, which cannot have tested it.",
     "bench.sensor_not_tested": "{gas} was not tested.",
     "bench.only_function_check": "Only a function check was done; the form asks for a calibration check.",
     "bench.oxygen_must_fall": "Oxygen must be seen to fall; the gas applied held {applied} % vol.",

@@ -10,6 +10,8 @@ SENTENCES: dict[str, str] = {
     "intake.why.twins": "Field {field} stands twice in one place. Keep one.",
     "intake.why.zone": "no time zone of that name is known",
     "intake.why.deep_space": "write meters, more than 0 and at most {most}",
+    "intake.why.blank": "it is blank",
+    "intake.why.no_retest": "name at least one depth that is tested again during work",
     "intake.why.century": "no permit of this century has it",
     "intake.fault.unknown": "Field {field} is not known here. Take it out, or spell it as the schema does.",
     "intake.fault.missing": "Field {field} is missing.",
