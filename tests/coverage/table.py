@@ -63,7 +63,7 @@ def exists(test: str) -> bool:
     """Is there such a test, or such a bad permit?"""
     if test.startswith("case:"):
         return test.removeprefix("case:") in cases()
-    file, _, name = test.partition("::")
+    file, _, name = test.partition("[")[0].partition("::")
     path = ROOT / file
     if not path.is_file():
         return False
@@ -89,7 +89,7 @@ def _lines() -> Iterator[str]:
     yield "|---|---|---|---|---|---|---|"
     for row in rows():
         lines = ", ".join(line for rule in row.rules if (line := line_of(rule)))
-        tests = ", ".join(test.rsplit("::", 1)[-1] for test in row.tests)
+        tests = ", ".join(test.rsplit("::", 1)[-1].replace("|", "/") for test in row.tests)
         rules = ", ".join(f"`{rule}`" for rule in row.rules)
         result = {"held": "held", "other regime": "not United States general industry"}.get(row.status, "later issue")
         yield f"| {row.id} | {row.clause} | {row.what} | {lines} | {rules} | {tests} | {result} |"

@@ -6,16 +6,18 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from tests.coverage.table import BAD, PAGE, Row, cases, exists, form, page, rows
+from tests.coverage.mutants import found, without
+from tests.coverage.table import BAD, PAGE, ROOT, Row, cases, exists, form, page, rows
 
 from lamproom.intake.permit_document import read_document
 from lamproom.office.assess import assess
 from lamproom.office.opening import forms_at_hand
 from lamproom.permit import events as e
-from lamproom.permit import obstacles as rules
-from lamproom.permit.obstacles import STAGES, Stage, isolation
+from lamproom.permit.obstacles import STAGES, Stage
 
 KINDS = {event.kind for event in e.EVENTS}
+SLOW = frozenset("C13 C18 C19 C20 C21 C22 C23 C24 C25 C28 C29 C30 C32 C56 C73".split())
+"""Items whose mutants take more than a moment."""
 CHECKLIST = 95
 """Items C1 to C95 of the checklist that the program is measured by."""
 
@@ -39,6 +41,7 @@ def test_a_held_item_has_a_rule_that_exists_and_a_test_that_exists(row: Row) -> 
             "item": form().item(id) is not None,
             "condition": form().condition(id) is not None,
             "act": id in KINDS,
+            "part": kind == "part" and bool(found(id)),
         }
         assert known[kind], rule
 
@@ -70,23 +73,10 @@ def asked(case: str) -> set[str]:
     return {one.code for one in assess(document, forms_at_hand(), Stage(str(told["stage"]))).standing}
 
 
-def without(monkeypatch: pytest.MonkeyPatch, rule: str) -> None:
-    """Take a rule away: a code bars nothing, an item is not asked, a condition is not reported."""
-    kind, _, id = rule.partition(":")
-    if kind == "code":
-        monkeypatch.setitem(rules.STAGES, id, frozenset())
-    elif kind == "item":
-        plain = isolation.asked
-        monkeypatch.setattr(isolation, "asked", lambda facts, item: item.id != id and plain(facts, item))
-    else:
-        monkeypatch.setattr(isolation, "_conditions", lambda facts: iter(()))
-        monkeypatch.setitem(rules.STAGES, "stopped", frozenset())
-
-
 MUTANTS = [
     (row.id, test.removeprefix("case:"))
     for row in rows()
-    if row.status == "held" and row.rules
+    if row.status == "held"
     for test in row.tests
     if test.startswith("case:")
 ]
@@ -108,3 +98,39 @@ def test_with_its_rule_removed_the_bad_permit_is_missed(item: str, case: str, mo
 
 def _list(value: Any) -> list[Any]:
     return list(value)
+
+
+HELD_BY_TESTS = [
+    row for row in rows() if row.status == "held" and not any(test.startswith("case:") for test in row.tests)
+]
+
+
+def test_every_held_item_has_a_mutant() -> None:
+    """By a bad permit, or by the tests that it names with a rule of its own taken away."""
+    assert [row.id for row in HELD_BY_TESTS if not row.rules] == []
+    assert {item for item, _case in MUTANTS} | {row.id for row in HELD_BY_TESTS} == {
+        row.id for row in rows() if row.status == "held"
+    }
+
+
+@pytest.mark.parametrize(
+    "row",
+    [pytest.param(row, id=row.id, marks=[pytest.mark.full] if row.id in SLOW else []) for row in HELD_BY_TESTS],
+)
+def test_with_its_rule_removed_a_test_of_the_item_fails(row: Row, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Of each item without a bad permit: each part removed is missed, and of its other rules at least one."""
+    missed = {}
+    for rule in row.rules:
+        with monkeypatch.context() as patched:
+            without(patched, rule)
+            missed[rule] = fails(row.tests)
+    assert any(missed.values()), f"the tests pass without {row.rules}"
+    assert [rule for rule, seen in missed.items() if rule.startswith("part:") and not seen] == []
+
+
+def fails(tests: tuple[str, ...]) -> bool:
+    """Does one of these tests fail, run here and now?"""
+    quiet = ["-x", "-q", "-p", "no:cacheprovider", "-p", "no:xdist"]
+    code = pytest.main([*(f"{ROOT / test}" for test in tests), *quiet])
+    assert code in (pytest.ExitCode.OK, pytest.ExitCode.TESTS_FAILED), code
+    return code == pytest.ExitCode.TESTS_FAILED

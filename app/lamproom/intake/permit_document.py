@@ -55,10 +55,7 @@ Id = Annotated[str, StringConstraints(min_length=1)]
 
 
 class TheSpace(_Told):
-    """The space as registered. Lengths in metres. ``openings``: the first is the one people go in by.
-
-    ``altitude_m`` is kept for what is computed of the air later; it bars nothing.
-    """
+    """The space as registered. Lengths in metres, the altitude above the sea. ``openings``: the first is the way in."""
 
     id: str
     name: str
@@ -94,15 +91,6 @@ class ThePerson(_Told):
     left: bool = False
 
 
-class Factor(_Told):
-    """What a flammable sensor's figure is multiplied by for another vapour, with its source; read by later rules."""
-
-    vapour: str
-    factor: Number
-    source: str
-    dated: date
-
-
 class TheFreshAir(b.FreshAir):
     """A fresh-air set-up; whether it was done beside the portal is said, not taken for granted."""
 
@@ -110,10 +98,7 @@ class TheFreshAir(b.FreshAir):
 
 
 class TheSensor(b.Sensor):
-    """A sensor; ``factors`` and ``needs_oxygen`` (% vol) are kept for what is computed of the air later."""
-
-    factors: tuple[Factor, ...] = ()
-    needs_oxygen: Number | None = None
+    """A sensor of an instrument."""
 
 
 class TheInstrument(b.InstrumentRegistered):
@@ -431,7 +416,7 @@ MUST_SAY: tuple[tuple[type[BaseModel], tuple[str, ...]], ...] = (
     (SpaceEvaluated, ("by_name", "qualified_as", "communication", "equipment")),
     (Hazard, ("name", "shows", "control")),
     (IsolationPoint, ("name", "holds", "how")),
-    (RescuePlan, ("service", "then", "response_min", "retrieval")),
+    (RescuePlan, ("service", "then", "retrieval")),
     (TheInstrument, ("name", "serial")),
     (b.Sensor, ("gas", "unit", "technology")),
     (b.FreshAir, ("place",)),
