@@ -8,12 +8,12 @@ from __future__ import annotations
 import json
 import re
 import tomllib
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from functools import cache
 from pathlib import Path
-from typing import Any, get_args
+from typing import Any, Literal, get_args, get_origin
 
 from pydantic import BaseModel
 
@@ -24,7 +24,7 @@ from lamproom.permit.obstacles import Stage
 from lamproom.words import Refusal
 
 TABLE = Path(__file__).parent / "fields.toml"
-GOOD = Path(__file__).parents[1] / "permits" / "good"
+PERMITS = Path(__file__).parents[1] / "permits"
 Path_ = tuple[str | int, ...]
 
 
@@ -38,11 +38,17 @@ class Place:
 
 @cache
 def sources() -> dict[str, str]:
-    """The permits in which fields are looked for: the example, then the good ones by name."""
+    """The permits in which fields are looked for: the example, the good ones and those closed out, by name."""
     found = {"example": doc.example()}
-    for file in sorted(GOOD.glob("*.json")):
+    for file in (*sorted((PERMITS / "good").glob("*.json")), *sorted((PERMITS / "closed").glob("*.json"))):
         found[file.stem] = file.read_text(encoding="utf-8")
     return found
+
+
+@cache
+def closed() -> frozenset[str]:
+    """The permits that are told to their end: what they are asked is whether their close-out is taken."""
+    return frozenset(file.stem for file in (PERMITS / "closed").glob("*.json"))
 
 
 def fields() -> list[str]:
@@ -71,34 +77,46 @@ def _inner(annotation: Any) -> Iterator[type[BaseModel]]:
         yield from _inner(one)
 
 
-MOST = 40
-"""Places at which one field is tried."""
+FIRST, FURTHER = 40, 3
+"""Places at which one field is tried: in the first permit that says it, and in each further one."""
 
 
 @cache
 def places() -> dict[str, list[Place]]:
-    """Where permits say each field: the example's places, else those of the good permits."""
+    """Where permits say each field."""
     found: dict[str, list[Place]] = {}
     for source, text in sources().items():
+        here: dict[str, list[Place]] = {}
         for name, path in _said(doc.read_document(text), ()):
-            known = found.setdefault(name, [])
-            if len(known) < MOST and (not known or known[0].source == source):
-                known.append(Place(source, path))
+            here.setdefault(name, []).append(Place(source, path))
+        for name, these in here.items():
+            found[name] = [*found[name], *these[:FURTHER]] if name in found else these[:FIRST]
     return found
 
 
-def worst(effects: set[str]) -> str:
-    return next(word for word in WORST if word in effects)
+WORST = ("adverse", "unreadable", "harmless")
+
+
+def worst(effects: Iterable[str]) -> str:
+    """The gravest; nothing is asked after the first that is adverse."""
+    seen = set()
+    for one in effects:
+        seen.add(one)
+        if one == WORST[0]:
+            break
+    return next(word for word in WORST if word in seen)
 
 
 def absent_effect(name: str) -> str:
     """The gravest of what its absence does anywhere."""
-    return worst({effect(changed(place, None, absent=True)) for place in places()[name]})
+    return worst(effect(place.source, changed(place, None, absent=True)) for place in places()[name])
 
 
 def false_effect(name: str) -> str:
     """The gravest of what a false value does anywhere."""
-    return worst({effect(changed(place, other)) for place in places()[name] for other in false_values(at(place))})
+    return worst(
+        effect(place.source, changed(place, other)) for place in places()[name] for other in false_values(name, place)
+    )
 
 
 def at(place: Place) -> Any:
@@ -132,15 +150,23 @@ def changed(place: Place, value: Any, absent: bool = False) -> str:
     return json.dumps(told)
 
 
-def effect(text: str) -> str:
-    """'unreadable'; 'adverse' when what was allowed is refused at authorizing or at the permit's own moment; else
-    'harmless'."""
+def effect(source: str, text: str) -> str:
+    """'unreadable'; 'adverse' when what was allowed is refused at authorizing or at the permit's own moment, or the
+    close-out that was taken is not; else 'harmless'."""
     try:
         document = doc.read_document(text)
+        if source in closed():
+            return "harmless" if is_closed_out(document) else "adverse"
         refused = [not assess(document, forms_at_hand(), stage, at).allowed for stage, at in _asked(document)]
     except Refusal:
         return "unreadable"
     return "adverse" if any(refused) else "harmless"
+
+
+def is_closed_out(document: doc.PermitDocument) -> bool:
+    """Was everything told taken, to the close-out?"""
+    answer = assess(document, forms_at_hand())
+    return answer.facts.permit.closed_out is not None and not answer.not_taken
 
 
 def _asked(document: doc.PermitDocument) -> Iterator[tuple[Stage | None, datetime | None]]:
@@ -155,8 +181,9 @@ MOMENT = re.compile(r"^\d{4}-\d\d-\d\dT")
 DAY = re.compile(r"^\d{4}-\d\d-\d\d$")
 
 
-def false_values(value: Any) -> Iterator[Any]:
+def false_values(name: str, place: Place) -> Iterator[Any]:
     """What a careless or dishonest hand could have written instead."""
+    value = at(place)
     match value:
         case bool():
             yield not value
@@ -175,9 +202,37 @@ def false_values(value: Any) -> Iterator[Any]:
             yield {}
         case None:
             yield "nobody knows"
+    if not isinstance(value, list):
+        yield from (word for word in _words(name) if word != value)
+    yield from _of_this_permit(name, json.loads(sources()[place.source]))
 
 
-WORST = ("adverse", "unreadable", "harmless")
+@cache
+def _words(name: str) -> tuple[Any, ...]:
+    """The words that alone may stand there."""
+    model, _, field = name.partition(".")
+    known = next(one for one in _models(doc.PermitDocument, set()) if one.__name__ == model)
+    return tuple(_literals(known.model_fields[field].annotation))
+
+
+def _literals(annotation: Any) -> Iterator[Any]:
+    if get_origin(annotation) is Literal:
+        yield from get_args(annotation)
+    else:
+        for one in get_args(annotation):
+            yield from _literals(one)
+
+
+def _of_this_permit(name: str, told: Any) -> Iterator[Any]:
+    """Of another permit: what this one has can be said to be there."""
+    match name:
+        case "Near.attendant":
+            yield from (one["person"] for one in told["happened"] if one["what"] == "watch-taken")
+            yield from (one["person"] for one in told["happened"] if one.get("part") == "attendant")
+        case "Near.worn":
+            yield [one["id"] for one in told["instruments"]]
+        case "Near.unlocked":
+            yield [one["lock"] for one in told["happened"] if one["what"] == "point-isolated"]
 
 
 def table() -> dict[str, dict[str, str]]:
@@ -194,9 +249,6 @@ def main() -> None:
     lines = ["# Absence and a false value of each field: adverse, harmless (with the reason) or unreadable.", ""]
     for name in fields():
         lines.append(f'["{name}"]')
-        if name not in places():
-            lines += ['absent = "?"', 'false = "?"', ""]
-            continue
         absent, false = absent_effect(name), false_effect(name)
         lines += [f'absent = "{absent}"', f'false = "{false}"']
         why = before.get(name, {}).get("why", "")

@@ -375,6 +375,9 @@ def test_any_word_can_be_the_cause_of_a_stop_and_any_condition_reported(tmp_path
     found = barring(day.office.facts(day.number), Stage.STAY)
     assert {"stopped", "condition-stay"} <= {o.code for o in found}
     assert all(o.sentence.say() for o in found)
+    assert refused(lambda: clear_condition(day.office, day.number, "bees in the shaft", " ", by=OSKAR)) == (
+        "Say what was found."
+    )
     clear_condition(day.office, day.number, "bees in the shaft", "gone", by=OSKAR)
     assert "stopped" in day.codes(Stage.STAY), "gone is not determined"
 
