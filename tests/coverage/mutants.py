@@ -10,8 +10,8 @@ from typing import Any
 import pytest
 
 from lamproom.permit import events as e
+from lamproom.permit import form, state
 from lamproom.permit import obstacles as rules
-from lamproom.permit import state
 from lamproom.permit.obstacles import isolation
 
 EVENTS = {event.kind: event for event in e.EVENTS}
@@ -22,6 +22,12 @@ def without(monkeypatch: pytest.MonkeyPatch, rule: str) -> None:
     program does nothing."""
     kind, _, id = rule.partition(":")
     {"code": _code, "item": _item, "condition": _condition, "act": _act, "part": _part}[kind](monkeypatch, id)
+
+
+def forget() -> None:
+    """What was read while a rule was away is read anew: a looser form would be remembered as one that passes."""
+    form.read_form.cache_clear()
+    form.halved.cache_clear()
 
 
 def _code(monkeypatch: pytest.MonkeyPatch, id: str) -> None:

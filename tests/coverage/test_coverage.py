@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from tests.coverage.mutants import found, without
+from tests.coverage.mutants import forget, found, without
 from tests.coverage.table import BAD, PAGE, ROOT, Row, cases, exists, form, page, rows
 
 from lamproom.intake.permit_document import read_document
@@ -131,6 +131,8 @@ def test_with_its_rule_removed_a_test_of_the_item_fails(row: Row, monkeypatch: p
 def fails(tests: tuple[str, ...]) -> bool:
     """Does one of these tests fail, run here and now?"""
     quiet = ["-x", "-q", "-p", "no:cacheprovider", "-p", "no:xdist"]
+    forget()
     code = pytest.main([*(f"{ROOT / test}" for test in tests), *quiet])
+    forget()
     assert code in (pytest.ExitCode.OK, pytest.ExitCode.TESTS_FAILED), code
     return code == pytest.ExitCode.TESTS_FAILED
