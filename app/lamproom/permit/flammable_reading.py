@@ -46,9 +46,9 @@ def voids(one: ReadingSet) -> tuple[Sentence, ...]:
 
 
 def sheet_for(sensor: Sensor, gas: str) -> Sheet | None:
-    """The maker's factor for a vapor, with sheet and date; None where nobody entered one."""
+    """The maker's factor for a vapor, with sheet and date; None where nobody entered one, or not from which sheet."""
     for one in sensor.factors:
-        if one.vapour == gas and Decimal(one.factor) > 0:
+        if one.vapour == gas and Decimal(one.factor) > 0 and one.source.strip():
             return Sheet(gas, Decimal(one.factor), one.source, one.dated)
     return None
 
