@@ -52,6 +52,19 @@ SENTENCES: dict[str, str] = {
     "workings.tends.name": "Where vapors tend",
     "workings.tends.title": "Working: density of each vapor against air",
     "workings.tends.caution": "Gases mix: test every point.",
+    # the trend, beside the plot
+    "workings.trend.rising": "{gas} {place} is rising: {limit} about {time} at this pace.",
+    "workings.trend.falling": "{gas} {place} is falling: {limit} about {time} at this pace.",
+    "workings.trend.by_now": (
+        "{gas} {place} may have met {limit} by now, at the pace of the last readings. Read it again."
+    ),
+    "workings.trend.unmoved": "{gas} {place} has read {figure} {n} times in a row. Check that the display still moves.",
+    "workings.trend.jump": (
+        "{gas} {place}: from {before} to {figure} is faster than its sensor can follow. Read it again."
+    ),
+    "workings.trend.disagree": (
+        "Oxygen {oxygen} and flammable gas {flammable} {place} cannot both be right. Read both with another instrument."
+    ),
     # the purge
     "workings.purge.name": "Purge curve",
     "workings.purge.title": "{gas} {place} since the fan started at {start}",

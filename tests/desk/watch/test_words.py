@@ -91,7 +91,9 @@ def test_cautions_stand_quietly_under_the_plot_and_give_way_to_an_alarm(station:
     one = station(past_half)
     pane = one.part("watch.cautions")
     assert pane.isVisible() and "(common practice)" in pane.text()  # type: ignore[attr-defined]
-    assert pane.text().startswith("Caution: ")  # type: ignore[attr-defined]
+    # What is heading for its limit, with when, stands before what lies past half of it.
+    assert pane.text().startswith("2 cautions")  # type: ignore[attr-defined]
+    assert "rising: 10 ppm about" in pane.text()  # type: ignore[attr-defined]
     plot = one.part("watch.trend")
     assert plot.geometry().bottom() < pane.geometry().top()
     assert one.word().startswith("ENTRY ALLOWED")
@@ -104,7 +106,8 @@ def test_all_cautions_stand_with_their_rules_below_what_bars_and_are_not_counted
     one = station(past_half)
     one.watch.open("stands")
     rows = one.watch.panel._list.rows()  # type: ignore[union-attr]
-    assert [row.rule for row in rows] == ["common practice"]
+    assert [row.code for row in rows] == ["heading", "past-half"]
+    assert {row.rule for row in rows} == {"common practice"}
     assert one.part("watch.stands.list").accessibleName() == "Nothing stands between you and entry"
 
 

@@ -12,6 +12,7 @@ from lamproom.office.views.cautions import CautionLine, caution_lines
 from lamproom.office.views.listed import listed
 from lamproom.office.views.watch_air import GasRow, gas_rows, inside_sets, lasting, shown
 from lamproom.office.views.watch_alarms import Alarm, alarms
+from lamproom.office.views.watch_trend import trend_cautions
 from lamproom.permit import events as e
 from lamproom.permit.facts import Facts, at_point, points
 from lamproom.permit.obstacles import Obstacle, Stage, obstacles
@@ -188,7 +189,7 @@ def watch_view(office: Office, number: str, station: Station | None = None) -> W
         alarms=standing,
         conditions=_conditions(permit),
         silent=station.silent,
-        cautions=caution_lines(facts) if permit.running else (),
+        cautions=(*trend_cautions(facts), *caution_lines(facts)) if permit.running else (),
         late_from=times.due if times is not None and permit.running and permit.tally.inside else None,
     )
 
