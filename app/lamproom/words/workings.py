@@ -87,6 +87,20 @@ SENTENCES: dict[str, str] = {
     "workings.purge.meets_after": "Limit met after",
     "workings.purge.aside": "It says when to read again. Only a reading allows.",
     "workings.purge.back": "Back to the test",
+    # a fan planned with figures
+    "workings.plan.open": "Plan with figures",
+    "workings.plan.note": (
+        "For planning alone: how often the fan changes the air, and how long a purge may take. Only a reading allows."
+    ),
+    "workings.plan.flow": "Flow at the duct's end",
+    "workings.plan.volume": "Volume of the air",
+    "workings.plan.mixing": "Mixing factor, 1 or more",
+    "workings.plan.start": "Level now",
+    "workings.plan.target": "Level to reach",
+    "workings.plan.missing": "Type the figure.",
+    "workings.plan.missing_too": "The time of a purge needs all three.",
+    "workings.plan.changes": "Air changes",
+    "workings.plan.time": "Time of a purge",
     # to try one without a permit
     "workings.try.gas": "Gas",
     "workings.try.many": "{what}, one a row",

@@ -10,6 +10,7 @@ from lamproom.desk.parts.figure_field import FigureField
 from lamproom.desk.parts.label import Label
 from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter, Role
+from lamproom.desk.workbook.fan_plan_part import FanPlanPart
 from lamproom.desk.workbook.said_line import SaidLine
 from lamproom.desk.workbook.sheet import Sheet, block, columns
 from lamproom.office.start_fan import start_fan
@@ -59,6 +60,8 @@ class FanPart(QWidget):
         page.addWidget(self._again)
         page.addWidget(self._starting)
         page.addWidget(self._stopping)
+        self._plan = FanPlanPart(sheet)
+        page.addWidget(self._plan)
         self._fields = {
             "fan": self._flow,
             "fan.intake": self._intake,
@@ -78,6 +81,7 @@ class FanPart(QWidget):
         """Show whether it runs, and what to fill in next."""
         self._runs = view.fan_runs
         self.waits = not view.fan_runs and (view.fan_needed or bool(view.fan.done))
+        self._plan.show_known(dict(view.fan_figures))
         self._asked.setText(view.fan_asked)
         self._state.say_it(Sign.WITHIN if view.fan_runs else Sign.REFUSED, view.fan.done)
         self._state.setVisible(bool(view.fan.done))

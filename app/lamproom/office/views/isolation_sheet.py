@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from lamproom.office.office import Office
+from lamproom.office.views.fan_plan import volume_offered
 from lamproom.office.views.recorded import answered_against, fixed, standing_answers, who_and_when
 from lamproom.office.views.sheet_items import ItemView, items_of
 from lamproom.permit import events as e
@@ -45,7 +46,8 @@ class StatedView:
 @dataclass(frozen=True, slots=True)
 class IsolationSheetView:
     """``people`` are pairs of id and name. ``lid`` says how the test through the lid stands, empty where there is no
-    lid; ``unisolable`` why a source cannot be shut off and what that demands, empty where all can be."""
+    lid; ``unisolable`` why a source cannot be shut off and what that demands, empty where all can be.
+    ``fan_figures``: what is known for planning the fan, by the keys of its fields."""
 
     points: tuple[PointRow, ...]
     people: tuple[tuple[str, str], ...]
@@ -59,6 +61,7 @@ class IsolationSheetView:
     fan_runs: bool
     fan_asked: str
     fan_needed: bool
+    fan_figures: tuple[tuple[str, str], ...]
     items: tuple[ItemView, ...]
     bars: Mapping[str, str]
     standing: tuple[tuple[str, str], ...]
@@ -92,6 +95,7 @@ def isolation_sheet(office: Office, number: str) -> IsolationSheetView:
         fan_runs=permit.fan is not None,
         fan_needed=evaluated.ventilation_needed,
         fan_asked=say("workbook.fan.needed" if evaluated.ventilation_needed else "workbook.fan.not_asked"),
+        fan_figures=(("flow", _flow(facts)), ("volume", volume_offered(office, number))),
         items=items_of(facts, "isolation"),
         bars=answered_against(facts),
         standing=standing_answers(facts, "isolation"),
@@ -166,6 +170,12 @@ def _lid(facts: Facts, through: ReadingSet | None) -> str:
     if through is None:
         return say("workbook.opening.lid_first")
     return say("workbook.opening.lid_tested", time=clock(through.event.taken, facts.permit.zone))
+
+
+def _flow(facts: Facts) -> str:
+    """The flow that was stated for the fan that runs; empty while none does."""
+    event = facts.permit.fan.event if facts.permit.fan is not None else None
+    return event.flow_m3_h if isinstance(event, e.VentilationStarted) else ""
 
 
 def _fan(facts: Facts) -> StatedView:
