@@ -28,6 +28,19 @@ SENTENCES: dict[str, str] = {
     "page.phase_words.duct": "Tested again",
     "page.phase_note": "{place}, {phase}",
     "page.depth_m": "{depth}\u00a0m",
+    "page.work.missing": "Missing oxygen:",
+    "page.work.unseen": (
+        "{place}, ({base} − {oxygen} − {tolerance}) ÷ 20.9 of the air, less {seen} that other sensors saw and {water} "
+        "of water vapor: {result} seen by no sensor; it bars above {bars}."
+    ),
+    "page.work.damp": "Water vapor:",
+    "page.work.water": (
+        "{place}, oxygen {oxygen} % vol; {water} of water vapor above the yard ({inside}) leave {result} seen by no "
+        "sensor; it would bar above {bars}."
+    ),
+    "page.work.moist": "{celsius} °C, {humidity} %",
+    "page.work.as_vapor": "As {gas}:",
+    "page.work.factor": "{figure} {place} × {factor} = {result}, by {sheet}.",
     "page.tested_by": "Tested by",
     "page.watched": "Entrants watched, saw the results:",
     "page.watched_by": "{answer}; {who}.",

@@ -82,3 +82,4 @@ class FanPlanPart(QWidget):
         self.slip.setVisible(bool(plan.pages))
         if plan.pages:
             self.slip.set_pages(plan.pages)
+            self._sheet.show_part(self.slip)

@@ -202,6 +202,10 @@ class Sheet(QWidget):
         # A sheet that was not yet laid out has no place to scroll to: once more when it is.
         QTimer.singleShot(0, widget, lambda: self._see(widget))
 
+    def show_part(self, widget: QWidget) -> None:
+        """Scroll so that a part that just came is seen, once it is laid out."""
+        QTimer.singleShot(0, widget, lambda: self._area.ensureWidgetVisible(widget, 0, 8))
+
     def _see(self, widget: QWidget) -> None:
         if self.focusWidget() is widget:
             self._area.ensureWidgetVisible(widget, 0, 90)

@@ -11,6 +11,7 @@ from lamproom.air.sampling import point_name, verification_points
 from lamproom.bench.bump import gas_name
 from lamproom.bench.events import BumpTested, SensorResult
 from lamproom.bench.state import Done
+from lamproom.office.page.air_workings import deciding
 from lamproom.office.page.parts import Pages, figures_of, gas_column, lasting, metres, nobody_can_follow
 from lamproom.paper import content as c
 from lamproom.permit import events as e
@@ -107,6 +108,7 @@ def _notes(pages: Pages) -> Iterator[c.Said]:
         seconds = hold(permit, one)
         if seconds is not None:
             yield c.Said(say("page.wait"), say("page.wait_words", seconds=str(seconds), name=one.registered.name))
+    yield from (said for said, _working in deciding(pages, _newest(early)))
     for place in early:
         if place.event.phase in OUTSIDE:
             figures = figures_of(permit, place, permit.form.limits)
@@ -116,6 +118,12 @@ def _notes(pages: Pages) -> Iterator[c.Said]:
             )
             said = say("page.place_words", time=pages.clock(place.event.taken), figures=words)
             yield c.Said(say(f"page.place.{place.event.phase}"), said)
+
+
+def _newest(sets: Iterable[ReadingSet]) -> tuple[ReadingSet, ...]:
+    """The newest of each point, from the top down."""
+    points = {Decimal(one.event.point_m): one for one in sets if one.event.point_m is not None and not one.void}
+    return tuple(points[depth] for depth in sorted(points))
 
 
 def section(pages: Pages) -> c.Section:

@@ -12,7 +12,8 @@ from lamproom.air.share import share_of_limit
 from lamproom.air.substances import Sure
 from lamproom.air.working import Working
 from lamproom.bench.bump import gas_name
-from lamproom.office.views.working_slip import SlipPage, Step, amount, page_of
+from lamproom.office.amount import amount
+from lamproom.office.views.working_slip import SlipPage, Step, page_of
 from lamproom.permit.facts import Facts
 from lamproom.permit.flammable_reading import FLAMMABLE, as_vapors, by_flammable_sensor_alone, voids
 from lamproom.permit.form import LimitLine

@@ -11,7 +11,8 @@ from lamproom.air.substance_table import SUBSTANCES
 from lamproom.air.substances import Sure, enforceable
 from lamproom.air.working import Unworkable, Working
 from lamproom.bench.bump import gas_name
-from lamproom.office.views.working_slip import SlipPage, Step, amount, page_of
+from lamproom.office.amount import amount
+from lamproom.office.views.working_slip import SlipPage, Step, page_of
 from lamproom.permit.facts import Facts
 from lamproom.permit.obstacles.atmosphere import base_oxygen, unaccounted_at, water_at
 from lamproom.permit.state import ReadingSet

@@ -13,8 +13,9 @@ from lamproom.air.decay import FEWEST, CurvePoint, Decay, Going, Timed, decay, t
 from lamproom.air.share import round_volume
 from lamproom.air.working import Working
 from lamproom.bench.bump import gas_name
+from lamproom.office.amount import amount
 from lamproom.office.office import Office
-from lamproom.office.views.working_slip import SlipPage, Step, amount, inputs_of
+from lamproom.office.views.working_slip import SlipPage, Step, inputs_of
 from lamproom.permit import events as e
 from lamproom.permit.facts import Facts, early
 from lamproom.permit.form import LimitLine

@@ -9,7 +9,8 @@ from lamproom.air.figures import Unreadable, read_figure
 from lamproom.air.working_list import WORKINGS
 from lamproom.air.workings import Ask, Entry, Form, find, work_out
 from lamproom.air.workings_for_showing import FOR_SHOWING
-from lamproom.office.views.working_slip import SlipPage, page_of, unit_words
+from lamproom.office.amount import unit_words
+from lamproom.office.views.working_slip import SlipPage, page_of
 from lamproom.words import Refusal, say
 
 

@@ -13,8 +13,8 @@ from lamproom.air.trend import SAME_RUN, Toward, cannot_be, disagree, toward, un
 from lamproom.air.working import Unworkable, Working
 from lamproom.bench.bump import gas_name
 from lamproom.bench.events import Sensor
+from lamproom.office.amount import amount
 from lamproom.office.views.cautions import CautionLine
-from lamproom.office.views.working_slip import amount
 from lamproom.permit.facts import Facts
 from lamproom.permit.form import LimitLine
 from lamproom.permit.obstacles.atmosphere import base_oxygen

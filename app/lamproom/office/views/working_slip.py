@@ -4,14 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from decimal import Decimal
 
-from lamproom.air.figures import Unreadable, read_figure
 from lamproom.air.working import Input, Working
+from lamproom.office.amount import amount
 from lamproom.words import say
 
-_UNITS = {"vol%": "% vol", "ppm·min": "ppm × min"}
-"""Units as the screens write them."""
 _PAIRED = ("minutes", "level")
 
 
@@ -73,24 +70,6 @@ def result_of(working: Working) -> Iterator[Step]:
             say("workings.no_end") if end is None else amount(end, working.unit) for end in (working.low, working.high)
         ]
         yield Step(say("workings.interval"), "", say("workings.ends", a=ends[0], b=ends[1]))
-
-
-def amount(value: Decimal | str, unit: str = "") -> str:
-    """A figure with its unit as the screens write both: 36,800 ppm; words stay words."""
-    unit = unit_words(unit)
-    try:
-        figure = read_figure(value) if isinstance(value, str) else value
-    except Unreadable:  # words, or figures in a row
-        return f"{value} {unit}".strip() if str(value)[:1].isdigit() else str(value)
-    if unit == "ppm" and figure == figure.to_integral_value():
-        figure = figure.quantize(Decimal(1))
-    text = f"{figure:,f}" if abs(figure) >= 1000 else f"{figure:f}"
-    return f"{text} {unit}".strip().replace("-", "\u2212")
-
-
-def unit_words(unit: str) -> str:
-    """A unit as the screens write it."""
-    return _UNITS.get(unit, unit)
 
 
 def _named(one: Input) -> str:
