@@ -29,6 +29,7 @@ class WorkingSlip(Slip):
         self._said = ""
         self._links: list[Button] = []
         self.setObjectName(name)
+        self._close.setObjectName(f"{name}.close")
 
     def set_pages(self, pages: Sequence[SlipPage], words: str = "", elsewhere: Sequence[tuple[str, str]] = ()) -> None:
         """Show the first page, with links to the others and to what stands ``elsewhere`` (key, words)."""
