@@ -27,8 +27,8 @@ from lamproom.air.oxygen import unaccounted
 from lamproom.air.series import Series, series
 
 SHIFTS = [
-    pytest.param(0, 100, id="100"),
-    pytest.param(100, 1000, id="the-other-900", marks=pytest.mark.full),
+    pytest.param(0, 30, id="30"),
+    pytest.param(30, 1000, id="the-other-970", marks=pytest.mark.full),
 ]
 DAY = datetime(2026, 7, 14, 5, 0, tzinfo=UTC)
 DAY_S = 14 * 3600

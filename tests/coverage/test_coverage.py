@@ -16,7 +16,12 @@ from lamproom.permit import events as e
 from lamproom.permit.obstacles import STAGES, Stage
 
 KINDS = {event.kind for event in e.EVENTS}
-SLOW = frozenset("C13 C18 C19 C20 C21 C22 C23 C24 C25 C28 C29 C30 C32 C56 C73".split())
+SLOW = frozenset(
+    (
+        "C2 C13 C15 C16 C17 C18 C19 C20 C21 C22 C23 C24 C25 C26 C27 C28 C29 C30 C31 C32 C33 C38 C47 C53 C56 C66 C69 "
+        "C72 C73 C76 C77 C78 C83"
+    ).split()
+)
 """Items whose mutants take more than a moment."""
 CHECKLIST = 95
 """Items C1 to C95 of the checklist that the program is measured by."""
