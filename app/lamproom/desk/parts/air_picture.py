@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from PySide6.QtCore import QPointF, QRect, QRectF, QSize, Qt, Signal
@@ -19,7 +19,7 @@ from lamproom.desk.signs import Sign, draw_sign
 from lamproom.desk.theme import Letter, Look, Role, look_of
 from lamproom.words import say
 
-_AXIS, _LEGEND = 58.0, 4.0
+_AXIS, _LEGEND, _LEGEND_UNDER = 58.0, 4.0, 22.0
 _OFF = 10.0
 """How far left of the columns the axis of depth stands."""
 
@@ -94,9 +94,15 @@ class AirPicture(QWidget):
         """The stage of the workbook."""
         return QSize(722, 430)
 
+    def _legend_room(self) -> float:
+        """Height that the legend takes beside the limits: more where one of them says that its scale was widened."""
+        if not self.legend:
+            return 0.0
+        return _LEGEND_UNDER if any(gas.ends()[2] for gas in self._columns) else _LEGEND
+
     def _geometry(self) -> tuple[QRectF, DepthScale, QRectF]:
         section = QRectF(0, 0, self.width() * 0.36, self.height())
-        top, bottom = max(HEAD, 58.0), self.height() - FOOT - (_LEGEND if self.legend else 0.0)
+        top, bottom = max(HEAD, 58.0), self.height() - FOOT - self._legend_room()
         scale = DepthScale(1.0, top, bottom)
         if self._section is not None and self._section.depth > 0:
             scale = depth_scale(self._section, section.adjusted(0, 0, -6, 0), top, bottom)
@@ -128,6 +134,8 @@ class AirPicture(QWidget):
         self._places = []
         for gas, area in zip(self._columns, column_areas(columns, len(self._columns)), strict=True):
             chosen = self._chosen[1] if self._chosen and self._chosen[0] == gas.key else None
+            # The legend stands where the density would; the side of the section says it as well.
+            gas = replace(gas, weight="", weight_sign=None) if self.legend else gas
             places = paint_column(painter, area, scale, gas, look, untested, chosen)
             self._places += [(gas.key, box, found) for box, found in places]
         self._paint_untested(painter, scale, columns, look)
