@@ -8,13 +8,14 @@ from typing import Any
 
 from PySide6.QtCore import QTimer
 from PySide6.QtGui import QCloseEvent, QKeySequence, QPainter, QPaintEvent, QShortcut
-from PySide6.QtWidgets import QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lamproom.desk.desk import Desk, Question
 from lamproom.desk.parts.button import Button, Kind
 from lamproom.desk.parts.dress import dress
 from lamproom.desk.parts.label import Label, StateWord
 from lamproom.desk.parts.notice import MessageLine
+from lamproom.desk.parts.pages import Pages
 from lamproom.desk.parts.top_bar import TopBar
 from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter, Look, Place, Role, Theme, look_of
@@ -57,7 +58,7 @@ class MainWindow(QWidget):
         self._notice_leaves.timeout.connect(self._notice.clear)
         self._time_line = self._clock_trouble()
         self._way_back = self._back_line()
-        self._stack = QStackedWidget()
+        self._stack = Pages()
         self._lay()
         self._listen()
         desk.asker = self._ask

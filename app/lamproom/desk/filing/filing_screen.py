@@ -21,6 +21,8 @@ from lamproom.words import say
 
 LEFT = 424
 """Width of the question, logical pixels."""
+LEAST = 400
+"""Least width of page and proof: all three columns stand on a screen 1280 wide."""
 
 
 class FilingScreen(QWidget):
@@ -48,6 +50,8 @@ class FilingScreen(QWidget):
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(0)
+        for column in (self.page, self.proof):
+            column.setMinimumWidth(LEAST)
         row.addWidget(self.finding)
         row.addWidget(rule(vertical=True, strong=True))
         row.addWidget(self._nothing, 20)

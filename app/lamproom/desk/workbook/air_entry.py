@@ -73,6 +73,7 @@ class AirEntry(QWidget):
         self._doubts = ""
         self._pages: tuple[SlipPage, ...] = ()
         self.title = Label(size=Letter.BODY, bold=True)
+        self.title.setMinimumWidth(1)
         self.tester = DropList(say("sheets.air.instrument"))
         self.tester.box.setObjectName("workbook.air-test.instrument")
         self.watch = Button(say("sheets.air.type_times"), Kind.LINK)
@@ -94,6 +95,7 @@ class AirEntry(QWidget):
         self.humidity = FigureField(say("sheets.air.humidity"), "%", width=80)
         self.humidity.box.setObjectName("workbook.air-test.humidity")
         self.wait = WorkingSlip("workbook.air-test.wait", closable=False)
+        self.wait.setMinimumWidth(1)  # it gives way where the window is narrow
         self.message = MessageLine()
         self.meant = Press("")
         self.meant.setObjectName("workbook.air-test.meant")

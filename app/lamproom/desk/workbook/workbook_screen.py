@@ -13,6 +13,7 @@ from lamproom.desk.desk import Desk
 from lamproom.desk.parts.button import Button, Kind
 from lamproom.desk.parts.label import rule
 from lamproom.desk.parts.obstacle_list import ObstacleList, ObstacleRow
+from lamproom.desk.parts.pages import Pages
 from lamproom.desk.parts.permit_line import PermitLine
 from lamproom.desk.parts.rail import Rail, SheetRow
 from lamproom.desk.parts.stray import StrayGuard
@@ -80,7 +81,7 @@ class WorkbookScreen(QWidget):
         self._choose.chosen.connect(lambda number: self.show_where(permit=number))
         self._line = PermitLine()
         self._rail = Rail()
-        self._sheets = QStackedWidget()
+        self._sheets = Pages()
         self._guard = StrayGuard(self._sheets)
         self._obstacles = ObstacleList()
         self._lay_out()
@@ -241,10 +242,11 @@ class WorkbookScreen(QWidget):
             sheet.show_permit(self._number)
         else:
             sheet.freshen()
-        self._sheets.setCurrentWidget(cast(QWidget, sheet))
-        self._rail.set_current(key)
+        # The column goes first: both side by side would make the window wider than a station's screen.
         self._column.setVisible(key != "review")
         self._between.setVisible(key != "review")
+        self._sheets.setCurrentWidget(cast(QWidget, sheet))
+        self._rail.set_current(key)
 
     def sheet(self, key: str) -> PermitSheet:
         """A sheet, made when it is first asked for."""
