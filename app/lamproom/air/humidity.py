@@ -22,7 +22,7 @@ class Moist:
 def saturation_pressure(celsius: Decimal) -> Working:
     """Vapor pressure of water over water in Pa, whole, by the Magnus formula: 611.2 exp(17.62 t / (243.12 + t)).
 
-    Valid from -45 to 60 °C (Unworkable outside). Source: WMO-No. 8, Annex 4.B; within 0.3 % of IAPWS-95 at 0 to 60 °C.
+    Valid from -45 to 60 °C (Unworkable outside). Source: WMO-No. 8, Annex 4.B; within 0.32 % of IAPWS-95 at 0 to 60 °C.
 
     >>> saturation_pressure(Decimal("22")).result
     Decimal('2637')
