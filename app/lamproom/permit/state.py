@@ -136,6 +136,8 @@ class Permit:
     fan_stopped: Made | None = None
     instruments: Mapping[str, Assigned] = field(default_factory=dict)
     sets: tuple[ReadingSet, ...] = ()
+    peaks: Mapping[str, Decimal] = field(default_factory=dict)
+    """The highest figure ever noted of each gas, in the unit of its limit; a correction never lowers it."""
     known_at: datetime | None = None
     counts_from: int = 0
     counts_since: datetime | None = None
@@ -516,12 +518,22 @@ def _readings(state: Permit, event: e.ReadingsTaken, happening: Happening) -> Pe
         len(state.tally.inside),
         assigned=_serving(state, event.instrument),
     )
-    state = replace(state, sets=(*state.sets, one))
+    state = replace(state, sets=(*state.sets, one), peaks=_peaks(state, event.figures))
     if _keeps_known(state, one) and (state.known_at is None or event.taken > state.known_at):
         state = replace(state, known_at=event.taken)
     if state.running and event.phase != "upwind" and outside(state.form, event.figures):
         state = _stopped(state, Stop("reading", happening.at, happening.version, happening.version, happening.by))
     return state
+
+
+def _peaks(state: Permit, figures: Iterable[e.Figure]) -> Mapping[str, Decimal]:
+    higher = {}
+    for figure in figures:
+        line = state.form.limit(figure.gas)
+        value = in_unit(figure, line) if line is not None else None
+        if value is not None and value > state.peaks.get(figure.gas, Decimal(-1)):
+            higher[figure.gas] = value
+    return {**state.peaks, **higher} if higher else state.peaks
 
 
 def _serving(state: Permit, instrument: str) -> Assigned | None:
@@ -533,8 +545,9 @@ def _corrected(state: Permit, event: e.ReadingCorrected, happening: Happening) -
     correction = Correction(event, happening.at, happening.by, happening.version)
     sets = tuple(_put_right(s, correction) if s.version == event.set_version else s for s in state.sets)
     known = max((one.event.taken for one in sets if _keeps_known(state, one)), default=None)
-    state = replace(state, sets=sets, known_at=known)
     changed = next((s for s in sets if s.version == event.set_version), None)
+    peaks = _peaks(state, changed.figures) if changed is not None else state.peaks
+    state = replace(state, sets=sets, known_at=known, peaks=peaks)
     if changed is not None and state.running and changed.event.phase != "upwind":
         if outside(state.form, changed.figures):
             state = _stopped(state, Stop("reading", happening.at, happening.version, event.set_version, happening.by))

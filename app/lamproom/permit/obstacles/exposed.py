@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import datetime, timedelta
 from decimal import Decimal
+from functools import cache
 
 from lamproom.air.exposure import Stay, exposure
 from lamproom.air.figures import shown
@@ -35,25 +36,28 @@ def found(facts: Facts) -> Iterator[Found]:
     if not facts.permit.tally.trips:
         return
     for line in facts.permit.form.limits:
-        limit = _mean_limit(line)
+        limit = _mean_limit(line.gas) if line.unit == "ppm" else None
         if limit is not None:
             yield from _judged(facts, line, limit)
 
 
-def _mean_limit(line: LimitLine) -> ExposureLimit | None:
+@cache
+def _mean_limit(gas: str) -> ExposureLimit | None:
     """The law's mean over the shift for a gas; None where it has only a ceiling, or nothing."""
-    known = substance_of(line.gas) if line.unit == "ppm" else None
+    known = substance_of(gas)
     lawful = known.limits if known is not None else ()
     return next((one for one in lawful if one.adopter == "OSHA" and one.kind == "TWA"), None)
 
 
 def _judged(facts: Facts, line: LimitLine, limit: ExposureLimit) -> Iterator[Found]:
-    readings = _readings(facts, line)
-    times = periods(facts)
+    times = facts.once("periods", None, lambda: periods(facts))
     minutes = sum(((until or facts.at) - since) / timedelta(minutes=1) for since, until in times)
-    highest = max((ppm for _at, ppm in readings), default=Decimal(0))
     allowed = _for_hours(facts, limit.ppm.value)
-    if highest * Decimal(str(minutes)) < allowed * HALF * SHIFT:  # most days end here
+    peak = facts.permit.peaks.get(line.gas)  # none was kept of a gas whose limit joined after it was read
+    if peak is not None and peak * Decimal(str(minutes)) < allowed * HALF * SHIFT:  # most days end here
+        return
+    readings = _readings(facts, line)
+    if not readings:
         return
     air: Series = series(line.gas, readings)
     stays = [Stay(air, since, until) for since, until in times]
