@@ -6,8 +6,9 @@ from datetime import timedelta
 from decimal import Decimal
 
 import pytest
-from tests.permit.life import Life
+from tests.permit.life import Life, figures
 
+from lamproom.permit import events as e
 from lamproom.permit.obstacles import Stage
 from lamproom.permit.obstacles.exposed import periods
 
@@ -48,3 +49,16 @@ def test_no_mean_ever_removes_an_obstacle(ppm: str) -> None:
     before = {one.code for one in life.found()} - {"exposure-near", "exposure-over"}
     plain = {one.code for one in breathing("0", 2).found()}
     assert plain <= before
+
+
+def test_the_highest_figure_is_kept_in_ppm_whatever_its_unit_and_before_it_had_a_limit() -> None:
+    life = Life().inside()
+    bad = e.Figure(gas="carbon-dioxide", unit="% vol", figure="0.6")
+    life.tell(
+        e.ReadingsTaken(
+            phase="work", point_m="3.6", instrument="07", lowered=None, taken=life.at, figures=(*figures(), bad)
+        )
+    )
+    life.read("3.6", "work", held=None)
+    assert life.permit.form.limit("carbon-dioxide") is None
+    assert life.permit.peaks["carbon-dioxide"] == 6000

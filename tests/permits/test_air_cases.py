@@ -289,3 +289,27 @@ def test_a_figure_in_volume_percent_is_compared_in_the_unit_of_its_limit() -> No
             figure["unit"], figure["figure"] = "% vol", "0.6"
     answer = assess(read_document(json.dumps(told)), forms_at_hand(), Stage.AUTHORISE)
     assert "reading-outside" in {one.code for one in answer.standing}
+
+
+def test_a_second_flammable_sensor_without_the_factor_bars_since_it_may_take_the_next_set() -> None:
+    told = drafted()
+    hazard("hydrogen", "Hydrogen")(told)
+    spare = deepcopy(told["instruments"][0])
+    flammable_with(factors=[{**TOLUENE_SHEET, "vapour": "hydrogen"}])(told)
+    spare["id"], spare["name"] = "08", "Instrument 08"
+    told["instruments"].append(spare)
+    assigned = next(act for act in told["happened"] if act["what"] == "instrument-assigned")
+    told["happened"].append({**assigned, "instrument": "08", "duty": "worn"})
+    answer = assess(read_document(json.dumps(told)), forms_at_hand(), Stage.AUTHORISE)
+    assert "vapor-factor-missing" in {one.code for one in answer.standing}
+
+
+def test_flammable_gas_in_volume_percent_explains_no_missing_oxygen() -> None:
+    """Whether such a figure stands (oxygen, range) is judged in % LEL alone; 2 vol% would hide 20,000 ppm."""
+    told = drafted()
+    everywhere("oxygen", 20.4)(told)
+    for figure in sets(told)[-1]["figures"]:
+        if figure["gas"] == "flammable":
+            figure["unit"], figure["figure"] = "% vol", "2"
+    answer = assess(read_document(json.dumps(told)), forms_at_hand(), Stage.AUTHORISE)
+    assert {one.found.subject for one in answer.standing if one.code == "unaccounted"} >= {"3.1"}

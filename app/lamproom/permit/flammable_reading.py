@@ -78,7 +78,7 @@ def shows(sensor: Sensor, gas: str) -> bool:
 def as_vapors(permit: Permit, one: ReadingSet, gases: frozenset[str]) -> Iterator[tuple[str, Working]]:
     """The flammable figure of a set told as each vapor that its sensor has a factor for."""
     figure, sensor = one.figure(FLAMMABLE), sensor_of(one)
-    if figure is None or figure.figure is None or sensor is None:
+    if figure is None or figure.figure is None or figure.unit != "% LEL" or sensor is None:
         return
     for gas in sorted(gases):
         sheet = sheet_for(sensor, gas)

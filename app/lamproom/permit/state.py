@@ -137,7 +137,7 @@ class Permit:
     instruments: Mapping[str, Assigned] = field(default_factory=dict)
     sets: tuple[ReadingSet, ...] = ()
     peaks: Mapping[str, Decimal] = field(default_factory=dict)
-    """The highest figure ever noted of each gas, in the unit of its limit; a correction never lowers it."""
+    """The highest figure ever noted of each gas, in ppm, also before it had a limit; a correction never lowers it."""
     known_at: datetime | None = None
     counts_from: int = 0
     counts_since: datetime | None = None
@@ -526,12 +526,16 @@ def _readings(state: Permit, event: e.ReadingsTaken, happening: Happening) -> Pe
     return state
 
 
+_TO_PPM = {"ppm": Decimal(1), "% vol": vol_to_ppm(Decimal(1))}
+
+
 def _peaks(state: Permit, figures: Iterable[e.Figure]) -> Mapping[str, Decimal]:
-    higher = {}
+    higher: dict[str, Decimal] = {}
     for figure in figures:
-        line = state.form.limit(figure.gas)
-        value = in_unit(figure, line) if line is not None else None
-        if value is not None and value > state.peaks.get(figure.gas, Decimal(-1)):
+        if figure.figure is None or figure.unit not in _TO_PPM:
+            continue
+        value = Decimal(figure.figure) * _TO_PPM[figure.unit]
+        if value > state.peaks.get(figure.gas, Decimal(-1)):
             higher[figure.gas] = value
     return {**state.peaks, **higher} if higher else state.peaks
 

@@ -5,15 +5,14 @@ from __future__ import annotations
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
-from lamproom.desk.carry_over import carry_over
+from lamproom.desk.carry_over import open_draft
 from lamproom.desk.desk import Desk
 from lamproom.desk.parts.button import Button, Kind
 from lamproom.desk.parts.choice import Choice, Option
 from lamproom.desk.parts.field import Field
 from lamproom.desk.parts.label import Label
 from lamproom.desk.theme import Letter, Place, Role
-from lamproom.office.office import Office, new_act
-from lamproom.office.open_permit import open_permit
+from lamproom.office.office import new_act
 from lamproom.office.views.board import spaces
 from lamproom.office.views.new_permits import opening_after
 from lamproom.words import say
@@ -115,12 +114,6 @@ class NewPermit(QWidget):
             self._trouble.setText(say("board.choose_space_first"))
             return
         chosen = next(one for one in spaces(self._desk.office) if one.id == space)
-        made: list[str] = []
-
-        def act(office: Office) -> None:
-            by, act = self._desk.person, self._act
-            made.append(open_permit(office, chosen.space, by=by, renews=chosen.renews, route=chosen.route, act=act))
-
-        if self._desk.do(act):
-            carry_over(self._desk, made[0])
-            self.opened.emit(made[0])
+        opened = open_draft(self._desk, chosen.space, chosen.renews, chosen.route, self._act)
+        if opened:
+            self.opened.emit(opened)

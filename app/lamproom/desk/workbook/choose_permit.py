@@ -7,15 +7,13 @@ from collections.abc import Callable
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
-from lamproom.desk.carry_over import carry_over
+from lamproom.desk.carry_over import open_draft
 from lamproom.desk.desk import Desk
 from lamproom.desk.parts.label import Label, rule
 from lamproom.desk.signs import Sign
 from lamproom.desk.theme import Letter, Role
 from lamproom.desk.workbook.choose_row import ChooseRow
 from lamproom.desk.workbook.state_signs import sign_of
-from lamproom.office.office import Office
-from lamproom.office.open_permit import open_permit
 from lamproom.office.views.workbook import SpaceEntry, permits, spaces
 from lamproom.words import say
 
@@ -111,14 +109,9 @@ class ChoosePermit(QWidget):
         if self._desk.person is None:
             self._desk.said.emit("refused", say("workbook.who"))
             return
-        opened: list[str] = []
-
-        def act(office: Office, by: str | None) -> None:
-            opened.append(open_permit(office, entry.space, by=by, renews=entry.renews, route=entry.route))
-
-        if self._desk.do(act, self._desk.person):
-            carry_over(self._desk, opened[0])
-            self.chosen.emit(opened[0])
+        opened = open_draft(self._desk, entry.space, entry.renews, entry.route)
+        if opened:
+            self.chosen.emit(opened)
 
     def focus_first(self, new: bool) -> None:
         """Give the keyboard to the first permit, or to the first space."""

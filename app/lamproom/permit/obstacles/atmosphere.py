@@ -319,7 +319,7 @@ def measured_ppm(facts: Facts, one: ReadingSet) -> dict[str, Decimal]:
         line = facts.permit.form.limit(figure.gas)
         if figure.unit == "ppm":
             seen[figure.gas] = Decimal(figure.figure)
-        elif figure.unit == "% vol":
+        elif figure.unit == "% vol" and figure.gas != "flammable":  # whether that one stands is known in % LEL alone
             seen[figure.gas] = vol_to_ppm(Decimal(figure.figure))
         elif figure.unit == "% LEL" and line is not None and line.lel_vol is not None:
             if not voids(one):  # a figure that does not stand explains nothing
@@ -556,9 +556,9 @@ def unseen(facts: Facts) -> Iterator[Found]:
 
 
 def _told_truly(facts: Facts, gas: str) -> bool:
-    """Does some flammable sensor that must stand for this vapor show it truly, by calibration or a maker's factor?"""
-    alone = by_flammable_sensor_alone(facts.permit, gas)
-    return not alone or any(shows(sensor, gas) for sensor in alone)
+    """Does each flammable sensor that must stand for this vapor show it truly, by calibration or a maker's factor?
+    Any of them may take the next set."""
+    return all(shows(sensor, gas) for sensor in by_flammable_sensor_alone(facts.permit, gas))
 
 
 def _no_figure(facts: Facts, gas: str) -> bool:

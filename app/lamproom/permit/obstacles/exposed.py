@@ -53,8 +53,8 @@ def _judged(facts: Facts, line: LimitLine, limit: ExposureLimit) -> Iterator[Fou
     times = facts.once("periods", None, lambda: periods(facts))
     minutes = sum(((until or facts.at) - since) / timedelta(minutes=1) for since, until in times)
     allowed = _for_hours(facts, limit.ppm.value)
-    peak = facts.permit.peaks.get(line.gas)  # none was kept of a gas whose limit joined after it was read
-    if peak is not None and peak * Decimal(str(minutes)) < allowed * HALF * SHIFT:  # most days end here
+    peak = facts.permit.peaks.get(line.gas, Decimal(0))
+    if peak * Decimal(str(minutes)) < allowed * HALF * SHIFT:  # most days end here
         return
     readings = _readings(facts, line)
     if not readings:
